@@ -184,7 +184,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/conformity": "distributions errors.ts linear model.ts numerics record statistics study tolerance.ts",
   "engine/convolution": "dependence distributions elementary numerics record",
   "engine/coverage": "elementary numerics statistics study",
-  "engine/curve": "coverage errors.ts evaluator linear model.ts prepared random record statistics trials",
+  "engine/curve": "coverage errors.ts evaluator linear model.ts native prepared random record statistics trials",
   "engine/dependence": "distributions elementary errors.ts numerics random study",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
   "engine/elementary": "",

@@ -136,14 +136,22 @@ type Comparison = Readonly<
   >
 >;
 
-/** Error of the probe in °C, from one trial's inputs of `bathComparison`. */
-export function comparisonError(x: Comparison & Reference & Optional): number {
+/** R/R_0 of the probe, from one trial's inputs of `bathComparison`. */
+export function probeRatio(x: Comparison & Optional): number {
   const circuit = (x.leads ?? 0) + (x.thermalEmf ?? 0) + (x.insulation ?? 0);
   const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
-  const probe = temperatureOf(resistance / x.nominalResistance);
+  return resistance / x.nominalResistance;
+}
+
+/** Error of a probe that shows the temperature `probe` in °C, from one trial's inputs of `bathComparison`. */
+export function errorShowing(probe: number, x: Comparison & Reference & Optional): number {
   const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (x.probeLag ?? 0);
   return probe - x.referenceReading + probeOnly - referenceCorrections(x) - bathDifferences(x);
 }
+
+/** Error of the probe in °C, from one trial's inputs of `bathComparison`. */
+export const comparisonError = (x: Comparison & Reference & Optional): number =>
+  errorShowing(temperatureOf(probeRatio(x)), x);
 
 type Reference = Readonly<
   Record<"referenceReading" | "referenceCertificate" | "referenceDrift" | "referenceReadout", number>

@@ -23,14 +23,14 @@ export const calibrationPoints: ModelFamily = {
   id: "calibration-points",
   title: "Calibration of a thermometer at several points that share inputs",
   source:
-    "common practice in comparison calibration; joint measurands by JCGM 102; curve in the form of IEC 60751, clause 4, by least squares",
+    "common practice in comparison calibration; joint measurands by JCGM 102; curve in the form of IEC 60751, clause 4, or of ITS-90, by least squares",
   parameters: {
     instrument: "Designation of the instrument",
     pointModel: `Model of one point: "bath-comparison" (by default) or "sprt-bath"`,
     pointParameters: "Parameters of that model",
     points:
       "One entry a point: name, nominal temperature in °C, which input of the study is which of the point's model",
-    fit: "Optional: R_0 that errors refer to, whether C is fitted, joint covariance of the points for their weights",
+    fit: "Optional: R_0 that errors refer to, whether C is fitted or the sub-range of ITS-90, joint covariance of the points for their weights",
   },
   parts: [comparisonObservation, fittedCurve],
   build(parameters): Model {
@@ -122,7 +122,7 @@ function equationOf({ point, parameters }: ComposedPoints, fit: FitOfPoints | nu
   const n = parameters.points.length;
   const one = `${point.model.equation ?? point.model.title}, i = 1…${n}`;
   if (fit === null) return one;
-  return `${one}; (${fit.coefficients.map((name) => (name === "R0" ? "R_0" : name)).join(", ")}) by least squares of R_i = R_0[1 + At_i + Bt_i² + C(t_i − 100 °C)t_i³], i = 1…${n}`;
+  return `${one}; ${fit.equation}, i = 1…${n}`;
 }
 
 /**

@@ -3,6 +3,8 @@ import { refuse, type Quantity } from "../../engine/index.ts";
 import { isQuantityName, readBySchema, type Immutable } from "../../engine/internal.ts";
 import { HIGHEST, LOWEST } from "../platinum/iec60751.ts";
 import { pointModelOf, type Observation, type PointModel } from "./point-model.ts";
+import { subRangeOf } from "../platinum/its90/sub-ranges.ts";
+import { SUB_RANGES } from "./document.ts";
 import { copierOf, type Assignment } from "./written-out.ts";
 
 type Values = Readonly<Record<string, number>>;
@@ -23,6 +25,12 @@ const pointSchema = z.strictObject({
 
 const fitSchema = z.strictObject({
   nominalResistance: z.number().gt(0).describe("R_0 that errors refer to, Ω"),
+  subRange: z
+    .enum(SUB_RANGES)
+    .optional()
+    .describe(
+      "Sub-range of ITS-90 whose deviation function is fitted in place of the form of IEC 60751; R_0 is then R(0.01 °C)",
+    ),
   fitC: z.boolean().default(false).describe("Whether C is fitted; otherwise it is that of IEC 60751"),
   covariance: z
     .array(z.array(z.number()))
@@ -62,7 +70,9 @@ export interface ComposedPoints {
 /** @throws {InputError} parameters that cannot be used, placed under `parameters` */
 export function composePoints(stated: Readonly<Record<string, unknown>>): ComposedPoints {
   const parameters = readBySchema(composedSchema, stated, "parameters");
-  const point = pointModelOf(parameters.pointModel, parameters.pointParameters);
+  const { pointModel, pointParameters, fit } = parameters;
+  const subRange = fit?.subRange === undefined ? null : subRangeOf(fit.subRange);
+  const point = pointModelOf(pointModel, pointParameters, subRange);
   const { inputs: needed, optionalInputs: optional = {} } = point.model;
   parameters.points.forEach((given, i) => checkPoint(given, i, parameters, needed, optional));
   const own = [...Object.keys(needed), ...Object.keys(optional)];

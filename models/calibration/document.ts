@@ -7,6 +7,9 @@ import { POINT_MODELS } from "./point-model.ts";
 
 const { inputs, coverage, significantDigits, trials, seed, negligible } = studySchema.shape;
 
+/** Sub-ranges of ITS-90 whose coefficients a comparison determines: 6 needs the freezing point of silver. */
+export const SUB_RANGES = ["1", "2", "3", "4", "5", "7", "8", "9", "10", "11"] as const;
+
 /** What is known at one level of a calibration: of the laboratory, a bath or an instrument. */
 const levels = {
   common: inputs.default({}).describe("Input quantities that are one and the same wherever this level holds"),
@@ -16,7 +19,11 @@ const levels = {
 const instrumentSchema = z.strictObject({
   id: z.string().min(1).max(40).describe("Designation of the instrument: its serial number"),
   description: z.string().min(1).optional().describe("Kind, maker's type and state, as the certificate names them"),
-  nominalResistance: z.number().gt(0).default(100).describe("R_0 of IEC 60751 that errors refer to, Ω"),
+  nominalResistance: z
+    .number()
+    .gt(0)
+    .default(100)
+    .describe("R_0 of IEC 60751 that errors refer to, Ω; for fit ITS-90 the nominal R(0.01 °C)"),
   tolerance: z
     .strictObject({
       class: z.enum(["AA", "A", "B", "C"]),
@@ -25,9 +32,12 @@ const instrumentSchema = z.strictObject({
     .optional()
     .describe("Class of IEC 60751 to be judged, and the kind of element"),
   fit: z
-    .enum(["R0-A-B", "R0-A-B-C", "none"])
+    .enum(["R0-A-B", "R0-A-B-C", "ITS-90", "none"])
     .default("R0-A-B")
-    .describe("Coefficients that are fitted; without C of its own, that of IEC 60751 holds below 0 °C"),
+    .describe(
+      "Coefficients that are fitted; without C of its own, that of IEC 60751 holds below 0 °C; ITS-90: R(0.01 °C) and the deviation function of a standard thermometer",
+    ),
+  subRange: z.enum(SUB_RANGES).optional().describe("Sub-range of ITS-90 by its customary number, for fit ITS-90"),
   certificate: itemFieldsSchema.optional().describe("What the instrument's certificate states of it"),
   ...levels,
 });

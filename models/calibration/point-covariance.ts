@@ -2,7 +2,8 @@ import { prepare, readStudy, type Model, type Quantity, type Study, type StudyDo
 import { linearCovariance } from "../../engine/internal.ts";
 import { slopeAt } from "../platinum/callendar-van-dusen.ts";
 import { fitCoefficients, type ComparisonPoint, type ProbeFit } from "../platinum/fit.ts";
-import { resistanceRatio } from "../platinum/iec60751.ts";
+import { fitDeviation, slopeOf } from "../platinum/its90/deviation-fit.ts";
+import { subRangeOf, type SubRange } from "../platinum/its90/sub-ranges.ts";
 import { composePoints, type ComposedPoints } from "./composed-points.ts";
 import { observed } from "./fit-of-points.ts";
 import type { Observation } from "./point-model.ts";
@@ -12,6 +13,8 @@ export interface FittedPoints {
   readonly points: readonly ComparisonPoint[];
   /** dR/dt at the points of the curve fitted without weights, Ω/°C. */
   readonly slopes: readonly number[];
+  /** Sub-range of ITS-90 whose deviation function is fitted; `null` for the form of IEC 60751. */
+  readonly subRange: SubRange | null;
   /**
    * Joint covariance of the points, Ω²: of R_i − (dR/dt)·t_i by the linear budget, what the points share included
    * (JCGM 100, 5.2.2; JCGM 102, 6.2).
@@ -32,10 +35,19 @@ export function fittedPoints(document: StudyDocument): FittedPoints {
   const nominal = fit?.nominalResistance ?? 1;
   const estimates = estimatesOf(composed, study);
   const points = observed(composed, estimates).map(({ temperature, resistance }) => ({ temperature, resistance }));
-  const { R0, coefficients } = fitCoefficients(points, { fitC: fit?.fitC ?? false });
-  const slopes = points.map(({ temperature }) => R0 * slopeAt(coefficients, temperature));
+  const subRange = fit?.subRange === undefined ? null : subRangeOf(fit.subRange);
+  const slopes = slopesOf(points, fit?.fitC ?? false, subRange);
   const { linear, correlations } = prepare(residualModel(composed, slopes, nominal), study);
-  return { points, slopes, covariance: linearCovariance(Object.values(linear), correlations) };
+  return { points, slopes, subRange, covariance: linearCovariance(Object.values(linear), correlations) };
+}
+
+function slopesOf(points: readonly ComparisonPoint[], fitC: boolean, subRange: SubRange | null): readonly number[] {
+  if (subRange !== null) {
+    const { parameters } = fitDeviation(points, subRange);
+    return points.map(({ temperature }) => slopeOf(subRange, parameters, temperature));
+  }
+  const { R0, coefficients } = fitCoefficients(points, { fitC });
+  return points.map(({ temperature }) => R0 * slopeAt(coefficients, temperature));
 }
 
 /** Temperatures of the bath at the instrument, °C, point by point, at the estimates. @throws {InputError} as `prepare` */
@@ -46,8 +58,11 @@ export function temperaturesOf(document: StudyDocument): readonly number[] {
 }
 
 /** The coefficients by least squares with the points' joint covariance, and χ² of the residuals (JCGM 100, H.3). */
-export const fitWithCovariance = ({ points, covariance }: FittedPoints, fitC: boolean): ProbeFit =>
-  fitCoefficients(points, { covariance, fitC });
+export const fitWithCovariance = (
+  { points, covariance, subRange }: FittedPoints,
+  fitC: boolean,
+): Pick<ProbeFit, "covariance" | "residuals" | "chiSquare" | "degreesOfFreedom" | "probability"> =>
+  subRange === null ? fitCoefficients(points, { covariance, fitC }) : fitDeviation(points, subRange, covariance);
 
 /** Estimates of the inputs, checked like those of any study; what a model makes of them costs most, so this one is bare. */
 function estimatesOf(composed: ComposedPoints, study: Study): Record<string, number> {
@@ -82,7 +97,7 @@ function residualModel(composed: ComposedPoints, slopes: readonly number[], nomi
       const out: Record<string, number> = {};
       names.forEach((name, i) => {
         composed.observe(x, i, point);
-        const R = nominal * resistanceRatio(point.temperature + point.error);
+        const R = nominal * composed.point.shownRatio(point.temperature + point.error);
         out[name] = R - slopes[i]! * point.temperature;
       });
       return out;

@@ -1,6 +1,14 @@
 import { defineModel, refuse, type Model, type Outputs } from "../../engine/index.ts";
-import { bathComparison, bathTemperatureAtProbe, comparisonError } from "../bath/comparison.ts";
+import {
+  bathComparison,
+  bathTemperatureAtProbe,
+  comparisonError,
+  errorShowing,
+  probeRatio,
+} from "../bath/comparison.ts";
 import { resistanceRatio } from "../platinum/iec60751.ts";
+import { branchOf, type Branch } from "../platinum/its90/branch.ts";
+import type { SubRange } from "../platinum/its90/sub-ranges.ts";
 import { sprtBath } from "../bath/reference-sprt.ts";
 
 type Values = Readonly<Record<string, number>>;
@@ -14,6 +22,8 @@ export interface PointModel {
   error(x: Values): number;
   /** Error, and temperature of the bath at the instrument, °C. */
   observe(x: Values, out: Observation): void;
+  /** R/R_0 of the scale that errors refer to, at t in °C: IEC 60751, or the reference function of ITS-90. */
+  shownRatio(t: number): number;
 }
 
 /** What one trial finds at one point; written over, so that a million trials make no objects. */
@@ -44,11 +54,19 @@ export const comparisonObservation = defineModel({
   },
 }) as Model;
 
-/** @throws {InputError} a model that cannot be taken, or its parameters */
-export function pointModelOf(id: unknown, parameters: Readonly<Record<string, unknown>>): PointModel {
+/**
+ * @param subRange of ITS-90 of an instrument that shows temperatures by the reference function; without it by IEC 60751
+ * @throws {InputError} a model that cannot be taken, or its parameters
+ */
+export function pointModelOf(
+  id: unknown,
+  parameters: Readonly<Record<string, unknown>>,
+  subRange: SubRange | null = null,
+): PointModel {
   if (id === "bath-comparison") {
     if (Object.keys(parameters).length > 0)
       refuse("parameters.pointParameters", parameters, "nothing: bath-comparison has no parameters");
+    if (subRange !== null) return standardComparison(branchOf(subRange));
     const { evaluate } = bathComparison as unknown as { readonly evaluate: (x: Values) => number };
     return {
       model: bathComparison,
@@ -58,9 +76,16 @@ export function pointModelOf(id: unknown, parameters: Readonly<Record<string, un
         out.error = evaluate(x);
         out.temperature = bathTemperatureAtProbe(x);
       },
+      shownRatio: resistanceRatio,
     };
   }
   if (id === "sprt-bath") {
+    if (subRange !== null)
+      refuse(
+        "parameters.pointModel",
+        id,
+        "bath-comparison: only there is the instrument a standard thermometer whose deviation function is fitted",
+      );
     const model = sprtBath.build(parameters);
     const { evaluate } = model as unknown as {
       readonly evaluate: (x: Values) => Readonly<Record<"error" | "bathTemperature", number>>;
@@ -76,7 +101,32 @@ export function pointModelOf(id: unknown, parameters: Readonly<Record<string, un
         out.temperature = found.bathTemperature;
         for (const name of differences) out.temperature += x[name] ?? 0;
       },
+      shownRatio: resistanceRatio,
     };
   }
   return refuse("parameters.pointModel", id, `one of ${POINT_MODELS.join(", ")}`);
 }
+
+/** A comparison whose instrument is a standard thermometer: it shows the temperature of the reference function of ITS-90. */
+function standardComparison({ ratio, temperature }: Branch): PointModel {
+  const error = (x: Values): number => {
+    const given = x as Parameters<typeof comparisonError>[0];
+    return errorShowing(temperature(probeRatio(given)) - ZERO_CELSIUS, given);
+  };
+  return {
+    model: {
+      ...(bathComparison as unknown as Model),
+      equation: bathComparison.equation!.replace("e = t(", "e = t₉₀(").concat(", t₉₀ by W_r⁻¹(R/R_0)"),
+      source: "common practice in comparison calibration; t₉₀(R) by the reference function of ITS-90",
+    },
+    observation: null,
+    error,
+    observe(x, out) {
+      out.error = error(x);
+      out.temperature = bathTemperatureAtProbe(x);
+    },
+    shownRatio: (t) => ratio(t + ZERO_CELSIUS),
+  };
+}
+
+const ZERO_CELSIUS = 273.15;

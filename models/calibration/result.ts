@@ -9,7 +9,7 @@ import { fittedPoints, fitWithCovariance } from "./point-covariance.ts";
 import { repeatsOf, type Repeat } from "./repeats.ts";
 import { studyOf } from "./to-study.ts";
 
-/** A fitted coefficient; R_0 in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴. */
+/** A fitted coefficient; R_0 and R(0.01 °C) in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴, those of ITS-90 of unit 1. */
 export interface Coefficient {
   readonly name: string;
   readonly estimate: number;
@@ -29,11 +29,13 @@ export interface BandPoint {
 }
 
 /**
- * Coefficients fitted to all points of one instrument (IEC 60751, clause 4), with their joint covariance, how well they
+ * Coefficients fitted to all points of one instrument (IEC 60751, clause 4, or ITS-90), with their joint covariance, how well they
  * fit and the band of the curve between the points. Temperatures and errors are in °C; coefficients have the units of
  * `Coefficient`.
  */
 export interface CalibrationFit {
+  /** Sub-range of ITS-90 and its deviation function; `null` for the form of IEC 60751. */
+  readonly deviation: { readonly subRange: string; readonly equation: string } | null;
   readonly coefficients: readonly Coefficient[];
   /** Covariance and correlation of the coefficients by the linear budget, in their order. */
   readonly covariance: readonly (readonly number[])[];
@@ -124,7 +126,9 @@ function fitOf(calibration: Calibration, id: string, record: ReportedRecord): Ca
     halfWidthIfIndependent: independent[i]!,
   }));
   const shares = band.map(({ halfWidth, halfWidthIfIndependent }) => 1 - halfWidthIfIndependent / halfWidth);
+  const { subRange } = points;
   return {
+    deviation: subRange === null ? null : { subRange: subRange.number, equation: subRange.equation },
     coefficients: names.map((name) => {
       const { linear, monteCarlo } = measurands[name]!;
       return {

@@ -10,9 +10,10 @@ import {
 import { readBySchema } from "../../engine/internal.ts";
 import { errorName } from "./calibration-points.ts";
 import { certificateFieldsOf } from "./certificate-fields.ts";
-import { calibrationSchema, type CalibratedInstrument, type Calibration } from "./document.ts";
+import { calibrationSchema, SUB_RANGES, type CalibratedInstrument, type Calibration } from "./document.ts";
 import { fittedPoints, temperaturesOf } from "./point-covariance.ts";
-import { undetermined } from "./fit-of-points.ts";
+import { undetermined, undeterminedDeviation } from "./fit-of-points.ts";
+import { subRangeOf } from "../platinum/its90/sub-ranges.ts";
 import { RANGES_NOTE, toleranceClasses } from "../platinum/tolerance-class.ts";
 import { pointModelOf } from "./point-model.ts";
 import { pointName, wire, type Wiring } from "./wiring.ts";
@@ -81,9 +82,15 @@ function dateProblems(calibration: Calibration): readonly Problem[] {
 }
 
 /** A fit that the points do not determine, a class that does not hold at one of them. */
-function instrumentProblems({ instruments, points }: Calibration, i: number): readonly Problem[] {
-  const { fit, tolerance } = instruments[i]!;
+function instrumentProblems(calibration: Calibration, i: number): readonly Problem[] {
+  const { instruments, points } = calibration;
+  const { fit, tolerance, subRange } = instruments[i]!;
   const nominal = points.map((point) => point.nominal);
+  if (fit === "ITS-90") return standardProblems(calibration, i, nominal);
+  if (subRange !== undefined)
+    return [
+      { place: `instruments.${i}.subRange`, value: show(subRange), accepted: `nothing: fit is ${fit}, not ITS-90` },
+    ];
   const open = fit === "none" ? null : undetermined(nominal, fit === "R0-A-B-C");
   if (tolerance === undefined) return open === null ? [] : [open];
   const { ranges } = toleranceClasses[tolerance.class];
@@ -102,6 +109,44 @@ function instrumentProblems({ instruments, points }: Calibration, i: number): re
             },
           ],
     ),
+  ];
+}
+
+/** What a standard thermometer lacks: its sub-range, points in it, or what only other thermometers have. */
+function standardProblems(
+  { instruments, pointModel }: Calibration,
+  i: number,
+  nominal: readonly number[],
+): readonly Problem[] {
+  const { tolerance, subRange } = instruments[i]!;
+  return [
+    ...(subRange === undefined
+      ? [
+          {
+            place: `instruments.${i}.subRange`,
+            value: "nothing",
+            accepted: `for fit ITS-90 a sub-range, one of ${SUB_RANGES.join(", ")}`,
+          },
+        ]
+      : undeterminedDeviation(nominal, subRangeOf(subRange))),
+    ...(tolerance === undefined
+      ? []
+      : [
+          {
+            place: `instruments.${i}.tolerance`,
+            value: show(tolerance.class),
+            accepted: "nothing: classes of IEC 60751 are for industrial thermometers, and fit is ITS-90",
+          },
+        ]),
+    ...(pointModel === "bath-comparison"
+      ? []
+      : [
+          {
+            place: "pointModel",
+            value: show(pointModel),
+            accepted: `bath-comparison, since fit of instruments.${i} is ITS-90`,
+          },
+        ]),
   ];
 }
 
@@ -204,7 +249,7 @@ function withNominal(instrument: CalibratedInstrument, i: number, { inputs }: Mo
 
 function documentOf(
   calibration: Calibration,
-  { id, fit, nominalResistance, tolerance }: CalibratedInstrument,
+  { id, fit, nominalResistance, tolerance, subRange }: CalibratedInstrument,
   { points, inputs }: Wiring,
   correlations: NonNullable<StudyDocument["correlations"]>,
 ): StudyDocument {
@@ -227,7 +272,14 @@ function documentOf(
         inputs: points[i]!,
         ...(exchanged ? { exchanged } : {}),
       })),
-      ...(fit === "none" ? {} : { fit: { nominalResistance, fitC: fit === "R0-A-B-C" } }),
+      ...(fit === "none"
+        ? {}
+        : {
+            fit: {
+              nominalResistance,
+              ...(fit === "ITS-90" ? { subRange: subRange! } : { fitC: fit === "R0-A-B-C" }),
+            },
+          }),
     },
     ...(Object.keys(baths).length === 0 ? {} : { bath: baths }),
     inputs,

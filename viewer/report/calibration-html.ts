@@ -14,6 +14,7 @@ import {
   coefficientTable,
   fitSentences,
   repeatTable,
+  scaleSentence,
   wholeConformity,
 } from "../present/tables/calibration.ts";
 import type { Table } from "../present/tables/table.ts";
@@ -123,7 +124,7 @@ function instrumentMarkup(
   const sentence = (text: string | null): Child => (text === null ? null : html`<p>${text}</p>`);
   return [
     sentence(result.description),
-    sentence(fillText(words.reference, { R0: "R₀", value: `${numbers.plain(result.nominalResistance)} Ω` })),
+    sentence(scaleSentence(result, speech, "R₀")),
     ...calibrationRemarks(result, speech).map(sentence),
     table(calibrationPointsTable(result, speech)),
     table(repeatTable(result, speech)),

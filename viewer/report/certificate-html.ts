@@ -236,6 +236,7 @@ function resultSections(certificate: Certificate, speech: Speech): readonly Chil
   const { messages, numbers } = speech;
   const words = messages.calibrationCertificate;
   const { fit, result, points } = certificate;
+  const deviation = fit?.deviation ?? null;
   const p = { p: numbers.probability(certificate.coverageProbability) };
   const ends = points.map(({ point }) => point.nominal);
   const celsius = (value: number): string => withUnit(numbers.plain(value), "°C");
@@ -244,7 +245,7 @@ function resultSections(certificate: Certificate, speech: Speech): readonly Chil
     html`<section>
       <h2>${words.results}</h2>
       <p>
-        ${fillText(words.errorSentence, { R0: "R₀", value: withUnit(numbers.plain(certificate.nominalResistance), "Ω") })}
+        ${fillText(deviation === null ? words.errorSentence : words.standardErrorSentence, { R0: "R₀", value: withUnit(numbers.plain(certificate.nominalResistance), "Ω") })}
       </p>
       ${clause("7.8.2.1 m", tableOf(statedPointsTable(certificate, speech), speech))}
       <p data-clause="7.8.4.1 a">${fillText(words.uncertaintySentence, p)}</p>
@@ -256,7 +257,11 @@ function resultSections(certificate: Certificate, speech: Speech): readonly Chil
       : html`<section>
           <h2>${words.coefficients}</h2>
           <p>
-            ${fillText(words.coefficientsSentence, { low: celsius(Math.min(...ends)), high: celsius(Math.max(...ends)) })}
+            ${fillText(deviation === null ? words.coefficientsSentence : words.deviationSentence, {
+              ...deviation,
+              low: celsius(Math.min(...ends)),
+              high: celsius(Math.max(...ends)),
+            })}
           </p>
           ${tableOf(coefficientTable(fit, speech), speech)} ${tableOf(coefficientCorrelationTable(fit, speech), speech)}
           <h2>${words.between}</h2>

@@ -1,7 +1,5 @@
 import type { CalibrationResult } from "../../models/index.ts";
-import { fillText } from "../present/fill.ts";
 import { en } from "../present/messages/en/index.ts";
-import { english } from "../present/numbers.ts";
 import { ENGLISH } from "../present/statement.ts";
 import {
   bandTable,
@@ -13,22 +11,21 @@ import {
   coefficientTable,
   fitSentences,
   repeatTable,
+  scaleSentence,
   wholeConformity,
 } from "../present/tables/calibration.ts";
 import { listPart, presentedPart, type Layout } from "./lines.ts";
 import { wrap } from "./table.ts";
 
-const words = en.calibration;
-
 /** A calibration of one instrument for a terminal. */
 export function calibrationLines(result: CalibrationResult, layout: Layout): string[] {
   const { styles, width } = layout;
-  const { fit, instrument, description, nominalResistance } = result;
+  const { fit, instrument, description } = result;
   const whole = wholeConformity(result, ENGLISH);
   return [
     "",
     styles.bold(description === null ? instrument : `${instrument}  ${description}`),
-    fillText(words.reference, { R0: "R_0", value: `${english.plain(nominalResistance)} Ω` }),
+    scaleSentence(result, ENGLISH, "R_0"),
     ...listPart(layout, en.sections.remarks, calibrationRemarks(result, ENGLISH)),
     ...presentedPart(layout, calibrationPointsTable(result, ENGLISH)),
     ...presentedPart(layout, repeatTable(result, ENGLISH)),

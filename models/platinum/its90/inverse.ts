@@ -65,8 +65,8 @@ const TABLE_FROM = 0.1;
 const upperTable = inverseTable(UPPER_START, HIGHEST_RATIO, 512, solveUpper);
 const lowerTable = inverseTable(TABLE_FROM, LOWER_END, 1024, solveLower);
 
-/** On x = (T − 754.15 K)/481 K, the argument of equation (10a). */
-function upper(Wr: number): number {
+/** By equation (10a), which the table reaches a little below 273.15 K too. On its argument x = (T − 754.15 K)/481 K. */
+export function upper(Wr: number): number {
   const { low, cells, width, density, parabolas } = upperTable;
   const cell = Math.min(cells - 1, ((Wr - low) * density) | 0);
   const d = Wr - (low + (cell + 0.5) * width);
@@ -76,7 +76,8 @@ function upper(Wr: number): number {
   return 481 * (x - (upperRatio(x) - Wr) * (slope + 2 * bend * d)) + 754.15;
 }
 
-function lower(Wr: number): number {
+/** By equation (9a), which the table reaches a little above 273.16 K too. */
+export function lower(Wr: number): number {
   if (Wr < TABLE_FROM) return solveLower(Wr);
   const { low, cells, width, density, parabolas } = lowerTable;
   const cell = Math.min(cells - 1, ((Wr - low) * density) | 0);

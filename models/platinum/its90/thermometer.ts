@@ -29,8 +29,11 @@ export function temperatureFromRatio(subRange: SubRange, coefficients: Deviation
 }
 
 /** W of a thermometer at T₉₀ in K: Newton on W − deviation(W) = W_r(T). NaN outside the reference function. */
-export function ratioAt(subRange: SubRange, coefficients: DeviationCoefficients, T: number): number {
-  const Wr = referenceRatio(T);
+export const ratioAt = (subRange: SubRange, coefficients: DeviationCoefficients, T: number): number =>
+  ratioFrom(subRange, coefficients, referenceRatio(T));
+
+/** W of a thermometer where the reference function is W_r. */
+export function ratioFrom(subRange: SubRange, coefficients: DeviationCoefficients, Wr: number): number {
   let W = Wr;
   // The deviation is some 1e-4 and nearly straight: each step gains about 8 digits.
   for (let step = 0; step < 3; step++) {

@@ -299,6 +299,7 @@ const COEFFICIENT_UNITS: Readonly<Record<string, string>> = {
   A: "\\degreecelsius\\tothe{-1}",
   B: "\\degreecelsius\\tothe{-2}",
   C: "\\degreecelsius\\tothe{-4}",
+  Rtp: "\\ohm",
 };
 
 /** Coefficients with their standard uncertainties at full precision, and their correlations: what a curve needs. */
@@ -308,16 +309,20 @@ function coefficients(parent: XMLBuilder, { fit, points }: Certificate): void {
   const ends = points.map(({ point }) => point.nominal);
   const range = { low: `${Math.min(...ends)} °C`, high: `${Math.max(...ends)} °C` };
   const description = at(result, "description");
-  for (const language of ["en", "de"] as const)
+  for (const language of ["en", "de"] as const) {
+    const { coefficientsSentence, deviationSentence } = languages[language].calibrationCertificate;
+    const { deviation } = fit!;
+    const words = deviation === null ? coefficientsSentence : deviationSentence;
     at(description, "content")
       .att("lang", language)
-      .txt(xmlText(fillText(languages[language].calibrationCertificate.coefficientsSentence, range)));
+      .txt(xmlText(fillText(words, { ...deviation, ...range })));
+  }
   const data = at(result, "data");
   const { coefficients: all, correlation } = fit!;
   for (const { name, estimate, standardUncertainty } of all) {
     const real = named(data, `Coefficient ${name}`, `trialband_coefficient_${name}`).ele(SI, "si:real");
     si(real, "value", String(estimate));
-    si(real, "unit", COEFFICIENT_UNITS[name]!);
+    si(real, "unit", COEFFICIENT_UNITS[name] ?? "\\one");
     const stated = real.ele(SI, "si:measurementUncertaintyUnivariate").ele(SI, "si:standardMU");
     si(stated, "valueStandardMU", String(standardUncertainty));
   }

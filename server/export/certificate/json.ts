@@ -37,7 +37,12 @@ export function certificateJson(certificate: Certificate, reference: Certificate
       fit:
         fit === null
           ? null
-          : { coefficients: fit.coefficients, covariance: fit.covariance, correlation: fit.correlation },
+          : {
+              deviation: fit.deviation,
+              coefficients: fit.coefficients,
+              covariance: fit.covariance,
+              correlation: fit.correlation,
+            },
       record: digest,
       program,
     },

@@ -143,16 +143,34 @@ const COEFFICIENTS: Readonly<Record<string, { readonly symbol: string; readonly 
   A: { symbol: "A", unit: "1/°C" },
   B: { symbol: "B", unit: "1/°C²" },
   C: { symbol: "C", unit: "1/°C⁴" },
+  Rtp: { symbol: "R_tp", unit: "Ω" },
 };
 
-const symbolOfCoefficient = (name: string): Label => [{ symbol: COEFFICIENTS[name]!.symbol }];
+/** Those of ITS-90, a, b, c1, …, are numbers. */
+const coefficientOf = (name: string): { readonly symbol: string; readonly unit: string } =>
+  COEFFICIENTS[name] ?? { symbol: name.length === 1 ? name : `${name[0]!}_${name.slice(1)}`, unit: "1" };
+
+const symbolOfCoefficient = (name: string): Label => [{ symbol: coefficientOf(name).symbol }];
+
+/** Which scale the errors refer to, as a sentence. */
+export function scaleSentence(
+  { fit, nominalResistance }: CalibrationResult,
+  { messages, numbers }: Speech,
+  R0: string,
+): string {
+  const words = messages.calibration;
+  const value = `${numbers.plain(nominalResistance)} Ω`;
+  return (fit?.deviation ?? null) === null
+    ? fillText(words.reference, { R0, value })
+    : fillText(words.standardReference, { value });
+}
 
 /** The fitted coefficients with both standard uncertainties. */
-export function coefficientTable({ coefficients }: CalibrationFit, speech: Speech): Table {
+export function coefficientTable({ coefficients, deviation }: CalibrationFit, speech: Speech): Table {
   const { messages, numbers } = speech;
   const words = messages.calibration;
   return {
-    caption: labelOf(words.coefficients, {}),
+    caption: labelOf(deviation === null ? words.coefficients : fillText(words.deviation, deviation), {}),
     columns: [
       { head: words.coefficient, kind: "head" },
       { head: words.value, kind: "text" },
@@ -166,7 +184,7 @@ export function coefficientTable({ coefficients }: CalibrationFit, speech: Speec
         numbers.significant(estimate, 8),
         numbers.significant(standardUncertainty, 3),
         distributionUncertainty === null ? messages.none : numbers.significant(distributionUncertainty, 3),
-        COEFFICIENTS[name]!.unit,
+        coefficientOf(name).unit,
       ],
     })),
   };

@@ -58,9 +58,13 @@ export const calibrationCertificateWords: Pick<Messages, "calibrationCertificate
     lacksPoint: "ein Ergebnis, das an Punkt {number} angegeben werden kann",
     errorSentence:
       "Die Abweichung ist die Temperatur, die das Thermometer nach IEC 60751 mit {R0} = {value} anzeigt, weniger die Temperatur des Bades.",
+    standardErrorSentence:
+      "Die Abweichung ist die Temperatur, die das Thermometer nach der Referenzfunktion der ITS-90 mit R(0,01 °C) = {value} anzeigt, weniger die Temperatur des Bades.",
     coefficients: "Koeffizienten",
     coefficientsSentence:
       "R = R₀[1 + At + Bt² + C(t − 100 °C)t³] in °C, C nur unter 0 °C. Die Kurve gilt von {low} bis {high}.",
+    deviationSentence:
+      "W − W_r(T₉₀) = {equation} mit W = R/R(0,01 °C), Teilbereich {subRange} der ITS-90. Die Kurve gilt von {low} bis {high}.",
     between: "Zwischen den Punkten",
     betweenSentence:
       "Abweichung des Thermometers nach den obigen Koeffizienten, mit der halben Breite ihres Intervalls für p = {p}. Was die Punkte gemeinsam haben, ist berücksichtigt. Hysterese und Drift nach der Kalibrierung sind nicht enthalten.",

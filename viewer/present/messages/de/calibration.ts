@@ -8,6 +8,7 @@ export const calibrationWords: Pick<Messages, "calibration"> = {
     description: "Art",
     day: "Kalibriert am",
     reference: "Abweichungen beziehen sich auf IEC 60751 mit {R0} = {value}.",
+    standardReference: "Abweichungen beziehen sich auf die Referenzfunktion der ITS-90 mit R(0,01 °C) = {value}.",
     points: "Punkte nach steigender Temperatur: Abweichung e des Thermometers, U für p = {p}",
     number: "Nr.",
     nominal: "{t}{unit} nominell",
@@ -35,6 +36,8 @@ export const calibrationWords: Pick<Messages, "calibration"> = {
       "Alle {count} Punkte zusammen liegen mit einer Wahrscheinlichkeit von {probability} (Standardfehler {error}) in ihren Toleranzen. Das Produkt der einzelnen Wahrscheinlichkeiten, {product}, gälte, wenn die Punkte nichts gemeinsam hätten.",
     correlation: "Korrelation der Abweichungen nach dem linearen Budget",
     coefficients: "Angepasste Koeffizienten, R = R₀[1 + At + Bt² + C(t − 100 °C)t³]",
+    deviation:
+      "Angepasste Koeffizienten, Teilbereich {subRange} der ITS-90: W − W_r(T₉₀) = {equation}, W = R/R_tp, R_tp = R(0,01 °C)",
     coefficient: "Koeffizient",
     value: "Wert",
     byBudget: "{u} nach dem linearen Budget",

@@ -56,9 +56,13 @@ export const calibrationCertificateWords = {
     lacksPoint: "a result that can be stated at point {number}",
     errorSentence:
       "The error is the temperature that the thermometer shows by IEC 60751 with {R0} = {value}, less the temperature of the bath.",
+    standardErrorSentence:
+      "The error is the temperature that the thermometer shows by the reference function of ITS-90 with R(0.01 °C) = {value}, less the temperature of the bath.",
     coefficients: "Coefficients",
     coefficientsSentence:
       "R = R₀[1 + At + Bt² + C(t − 100 °C)t³] in °C, C only below 0 °C. The curve holds from {low} to {high}.",
+    deviationSentence:
+      "W − W_r(T₉₀) = {equation} with W = R/R(0.01 °C), sub-range {subRange} of ITS-90. The curve holds from {low} to {high}.",
     between: "Between the points",
     betweenSentence:
       "Error of the thermometer by the coefficients above, with the half-width of its interval for p = {p}. What the points share is taken into account. No allowance is made for hysteresis and drift after the calibration.",

@@ -6,6 +6,7 @@ export const calibrationWords = {
     description: "Kind",
     day: "Calibrated on",
     reference: "Errors refer to IEC 60751 with {R0} = {value}.",
+    standardReference: "Errors refer to the reference function of ITS-90 with R(0.01 °C) = {value}.",
     points: "Points by rising temperature: error e of the instrument, U for p = {p}",
     number: "No.",
     nominal: "{t}{unit} nominal",
@@ -33,6 +34,8 @@ export const calibrationWords = {
       "All {count} points together lie within their tolerances with a probability of {probability} (standard error {error}). The product of the single probabilities, {product}, would hold if the points shared nothing.",
     correlation: "Correlation of the errors by the linear budget",
     coefficients: "Fitted coefficients, R = R₀[1 + At + Bt² + C(t − 100 °C)t³]",
+    deviation:
+      "Fitted coefficients, sub-range {subRange} of ITS-90: W − W_r(T₉₀) = {equation}, W = R/R_tp, R_tp = R(0.01 °C)",
     coefficient: "coefficient",
     value: "value",
     byBudget: "{u} by the linear budget",
