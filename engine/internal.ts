@@ -29,6 +29,7 @@ export { everyInput, isQuantityName } from "./model.ts";
 export { blocksOf, partOf } from "./native/program-part.ts";
 export { programOf, provideProgram } from "./native/programs.ts";
 export { upperGamma } from "./numerics/incomplete-gamma.ts";
+export { normalQuantile } from "./numerics/standard-normal.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { quantitySchema } from "./quantity.ts";
 export { FORMAT } from "./record/format.ts";

@@ -60,6 +60,7 @@ export * from "./safety/fluids.ts";
 export * from "./evaluation/d-si/index.ts";
 export * from "./evaluation/immersion/index.ts";
 export * from "./evaluation/log/index.ts";
+export * from "./history/index.ts";
 export * from "./interlaboratory/index.ts";
 export * from "./planning/index.ts";
 export * from "./evaluation/readings/index.ts";

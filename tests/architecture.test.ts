@@ -221,6 +221,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
   "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts models/platinum models/stated-quantity.ts",
+  "models/history": "engine/index.ts models/evaluation models/interlaboratory models/platinum",
   "models/interlaboratory": "engine/index.ts models/platinum",
   "models/planning": "engine/index.ts models/sweep",
   "models/platinum": "engine/index.ts models/safety",

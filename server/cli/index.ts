@@ -19,6 +19,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandRegistration
   immersion: async () => (await import("./immersion.ts")).immersion,
   certificate: async () => (await import("./certificate.ts")).certificate,
   equivalence: async () => (await import("./equivalence.ts")).equivalence,
+  history: async () => (await import("./history.ts")).history,
   budget: async () => (await import("./budget.ts")).budget,
   serve: async () => (await import("./serve.ts")).serve,
   worker: async () => (await import("./worker.ts")).worker,

@@ -15,6 +15,7 @@ const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
   ["calibration", "of a whole calibration"],
   ["sweep", "of a study over one or two quantities"],
   ["plan", "of a plan for a smaller uncertainty over a range"],
+  ["history", "of the history of an instrument, a reference or a bath"],
   ["equivalence", "of a comparison between laboratories"],
   ["api", "the OpenAPI document of the interface of trialband serve"],
 ];

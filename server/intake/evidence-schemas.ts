@@ -2,6 +2,7 @@ import * as z from "zod";
 import {
   calibrationSchema,
   certificateSchema,
+  historySchema,
   immersionSchema,
   laboratoriesSchema,
   planSchema,
@@ -19,6 +20,7 @@ export const EVIDENCE_SCHEMAS = {
   calibration: calibrationSchema,
   sweep: sweepDocumentSchema,
   plan: planSchema,
+  history: historySchema,
   equivalence: laboratoriesSchema,
 } as const;
 
@@ -32,6 +34,7 @@ const EVIDENCE_TITLES: Readonly<Record<EvidenceKind, string>> = {
   calibration: "Trialband calibration at several points",
   sweep: "Trialband study over one or two quantities",
   plan: "Trialband plan for a smaller uncertainty",
+  history: "Trialband history of an instrument, a reference or a bath",
   equivalence: "Trialband comparison between laboratories",
 };
 

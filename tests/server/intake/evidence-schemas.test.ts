@@ -22,6 +22,7 @@ describe.each(Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[])("the published JS
       calibration: ["calibration/two-probes"],
       sweep: ["range/grid", "range/capability"],
       plan: ["range/plan"],
+      history: ["history/reference-HR-02", "history/glycol-bath"],
       equivalence: ["interlaboratory/bath-72", "interlaboratory/bath-minus-40"],
     }[kind],
   )("takes the example %s, and not with a field that it does not know", (name) => {

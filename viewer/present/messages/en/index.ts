@@ -6,6 +6,7 @@ import { conformityWords } from "./conformity.ts";
 import { equivalenceWords } from "./equivalence.ts";
 import { figureWords } from "./figures.ts";
 import { frameWords } from "./frame.ts";
+import { historyWords } from "./history.ts";
 import { laboratoryWords } from "./laboratory.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
@@ -49,4 +50,5 @@ export const en = {
   ...calibrationCertificateWords,
   ...equivalenceWords,
   ...planningWords,
+  ...historyWords,
 } as const;
