@@ -25,6 +25,8 @@ export async function newPage(options: BrowserContextOptions = {}): Promise<Page
   connection ??= chromium.connect(endpoint!);
   const page = await (await connection).newPage(options);
   page.setDefaultTimeout(100_000);
+  // Has the browser hand over choosers from now on: asked for with the key that opens one, it comes too late for that key.
+  page.on("filechooser", () => undefined);
   await slowDown(page);
   return page;
 }
@@ -57,16 +59,8 @@ export async function bytesOf(download: Download): Promise<Buffer> {
   return Buffer.concat(parts);
 }
 
-/**
- * Opens the chooser of the file field that has the focus, by the keyboard. Headless Chromium drops one such key in some, in a
- * page that was loaded anew; a person presses it again.
- */
+/** Opens the chooser of the file field that has the focus, by the keyboard. */
 export async function fileChooserByEnter(page: Page): Promise<FileChooser> {
-  for (let tries = 0; tries < 6; tries += 1) {
-    const chooser = page.waitForEvent("filechooser", { timeout: 3000 }).catch(() => null);
-    await page.keyboard.press("Enter");
-    const opened = await chooser;
-    if (opened !== null) return opened;
-  }
-  throw new Error("got no file chooser for six presses of Enter; expected one");
+  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Enter")]);
+  return chooser;
 }

@@ -1,7 +1,6 @@
-import { mkdtemp, readdir, readFile, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
@@ -374,20 +373,4 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       for (const format of ["A4", "Letter"]) expect((await page.pdf({ format })).length).toBeGreaterThan(10_000);
     },
   );
-
-  test("keeps what the page loads at first within 130 kB", async () => {
-    const assets = join(BUILT_PAGE, "assets");
-    const names = await readdir(assets);
-    const first = new Set(names.filter((name) => /^(index|page)-.*\.js$/.test(name)));
-    expect(first.size).toBe(2);
-    let bytes = 0;
-    // A set that grows while it is walked: what a script imports at once is loaded with it.
-    for (const name of first) {
-      const text = await readFile(join(assets, name), "utf8");
-      bytes += gzipSync(text).length;
-      for (const [, imported] of text.matchAll(/(?:from|import)\s*"\.\/([^"]+\.js)"/g)) first.add(imported!);
-    }
-    expect(first.size).toBeGreaterThan(10);
-    expect(bytes).toBeLessThan(130_000);
-  });
 });

@@ -71,6 +71,9 @@ export async function walk({ page, serving }: ImportBench, { file, answers }: Ke
   });
   await page.reload();
   await page.locator("#import-file").waitFor();
+  // Past the list of studies by the link for that.
+  await tabTo(page, "skip");
+  await page.keyboard.press("Enter");
   await chooseByKeyboard(page, join(BUDGETS, file));
   for (const [question, answer] of answers) {
     const asked = page.locator(".import-question", { has: page.locator("legend", { hasText: question }) });

@@ -6,7 +6,6 @@ import { violationsInBothThemes } from "../axe.ts";
 import { BUILT_PAGE, newPage, skipBrowser } from "../chromium.ts";
 import { FixedServer } from "../fixed-server.ts";
 
-/** The page looks every two seconds. */
 const SOON = { timeout: 60_000 };
 const worker = {
   version: "0.6.0",
@@ -65,8 +64,15 @@ describe.skipIf(skipBrowser)("the workers of a queue, in the page", () => {
     await server.close();
   });
   const standing = (): Promise<string> => page.locator("#workers-standing").innerText();
+  /** What is waited for, with the two seconds between two looks of the page passed over. */
+  const soon = (what: () => Promise<string>) =>
+    expect.poll(async () => {
+      await page.clock.runFor(2000);
+      return what();
+    }, SOON);
 
   test("show what they draw, how far runs are and what is stalled, and go on by themselves", async () => {
+    await page.clock.install();
     await page.goto(home);
     await page.locator("#to-workers").press("Enter");
     await page.locator("#stalled").waitFor();
@@ -88,12 +94,12 @@ describe.skipIf(skipBrowser)("the workers of a queue, in the page", () => {
     }
     expect(await violationsInBothThemes(page)).toEqual([]);
     state = { ...BUSY, workers: [], runs: [] };
-    await expect.poll(standing, SOON).toContain("No worker is there.");
+    await soon(standing).toContain("No worker is there.");
     await page.locator("#nothing-stalled").waitFor();
     state = new Error("away");
-    await expect.poll(() => page.locator("#workers-away").innerText(), SOON).toContain("does not answer");
+    await soon(() => page.locator("#workers-away").innerText()).toContain("does not answer");
     state = BUSY;
-    await expect.poll(standing, SOON).toContain("One worker");
+    await soon(standing).toContain("One worker");
     expect(await page.locator("#workers-away").innerText()).toBe("");
   });
 
@@ -102,7 +108,7 @@ describe.skipIf(skipBrowser)("the workers of a queue, in the page", () => {
     const address = await plain.listen();
     try {
       await page.goto(`${address}#workers`);
-      await expect.poll(standing, SOON).toContain("This server draws by itself.");
+      await soon(standing).toContain("This server draws by itself.");
       expect(await page.locator("#to-workers").count()).toBe(0);
     } finally {
       await page.goto("about:blank");
