@@ -131,11 +131,12 @@ function equationOf({ point, parameters }: ComposedPoints, fit: FitOfPoints | nu
  * @throws {InputError} fields that cannot be used, at `bath.<name>.…`
  */
 function judgeBaths(baths: Readonly<Record<string, unknown>>): Safety {
-  const judged = Object.entries(baths).map(([name, stated]) =>
-    judgeBath(stated as Record<string, unknown>, `bath.${name}`),
-  );
+  const judged = Object.entries(baths).map(([name, stated]) => ({
+    name,
+    ...judgeBath(stated as Record<string, unknown>, `bath.${name}`),
+  }));
   return {
-    warnings: judged.flatMap(({ warnings }) => warnings),
+    warnings: judged.flatMap(({ name, warnings }) => warnings.map((warning) => `Bath ${name}: ${warning}`)),
     cautions: [...new Set(judged.flatMap(({ cautions }) => cautions))],
   };
 }

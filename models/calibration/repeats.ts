@@ -4,13 +4,13 @@ import type { CalibratedPoint } from "./calibrated-point.ts";
 /**
  * Two points at one temperature. What they share leaves no trace in their difference, so its uncertainty is far smaller
  * than that of either: a rising and a falling run show the hysteresis, the ice point before and after a change of R_0,
- * exchanged places the difference between them.
+ * exchanged places the difference between them, two baths what their surveys leave.
  */
 export interface Repeat {
   readonly nominal: number;
   /** Numbers of the points. */
   readonly between: readonly [first: number, second: number];
-  readonly kind: "directions" | "exchanged" | "repeated";
+  readonly kind: "directions" | "exchanged" | "baths" | "repeated";
   /** Error of the second less that of the first, °C. */
   readonly difference: number;
   /** Of the difference, by the covariance of the two errors. */
@@ -40,7 +40,9 @@ export function repeatsOf(points: readonly CalibratedPoint[], { joint }: Reporte
             ? "directions"
             : first.exchanged !== second.exchanged
               ? "exchanged"
-              : "repeated",
+              : first.bath !== second.bath
+                ? "baths"
+                : "repeated",
         difference,
         standardUncertainty,
         differs: Math.abs(difference) > 2 * standardUncertainty,

@@ -48,9 +48,26 @@ export function readCalibration(document: unknown): Calibration {
     });
   }
   problems.push(...calibration.instruments.flatMap((_, i) => instrumentProblems(calibration, i)));
-  problems.push(...dateProblems(calibration));
+  problems.push(...orderProblems(calibration), ...dateProblems(calibration));
   if (problems.length > 0) throw new InputError(problems);
   return calibration;
+}
+
+/** A point that cannot have been reached from below, or from above, after the one before it. */
+function orderProblems({ points }: Calibration): readonly Problem[] {
+  return points.slice(1).flatMap(({ nominal, direction }, k): Problem[] => {
+    const before = points[k]!.nominal;
+    const reached = nominal > before ? "rising" : nominal < before ? "falling" : direction;
+    return direction === undefined || direction === reached
+      ? []
+      : [
+          {
+            place: `points.${k + 1}.direction`,
+            value: show(direction),
+            accepted: `"${reached}" at ${nominal} °C after ${before} °C, another order of the points (they stand in the order in which they were measured), or no direction if the instrument was at room temperature between the two`,
+          },
+        ];
+  });
 }
 
 /** A certificate that is issued before the calibration ends, or an instrument that arrives after it begins. */

@@ -56,6 +56,7 @@ export function bathSafety(bath: BathDescription): BathSafety {
       ...rangeWarnings(bath, fluid, unknown),
       ...flashWarnings(bath, fluid, unknown),
       ...coldWarnings(bath, fluid),
+      ...thicknessWarnings(bath),
     ],
     unknown,
     cautions: [...BATH_CAUTIONS.slice(0, -1), ...fluidCautions(bath, fluid), BATH_CAUTIONS.at(-1)!],
@@ -92,6 +93,20 @@ function rangeWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
         bath.usableRange === undefined
           ? `usual range of ${fluid!.title} in an open stirred bath (${fluid!.source}); its data sheets decide`
           : "range stated from the fluid's data sheet",
+    },
+  ];
+}
+
+/** Above this, mm²/s, a bath is stirred badly. */
+const THICK = 50;
+
+function thicknessWarnings({ viscosity }: BathDescription): BathWarning[] {
+  if (viscosity === undefined || viscosity <= THICK) return [];
+  return [
+    {
+      place: "bath.viscosity",
+      warning: `a fluid of ${viscosity} mm²/s is too thick to be stirred well`,
+      because: `below ${THICK} mm²/s at the working temperature, best 10 mm²/s or less (a bath maker's manual)`,
     },
   ];
 }

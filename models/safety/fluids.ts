@@ -16,6 +16,8 @@ export interface BathFluid {
   readonly flashPointNote: string;
   /** Expansion of its volume, 1/K, if known. */
   readonly expansion: number | null;
+  /** Kinematic viscosity at 25 °C, mm²/s, by which silicone oils are named (common practice); `null`: not by name. */
+  readonly viscosity: number | null;
   /** What kind of caution it calls for. */
   readonly hazard: "water" | "alcohol" | "oil" | "salt";
   readonly source: string;
@@ -38,6 +40,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: null,
     flashPointNote: "none",
     expansion: null,
+    viscosity: null,
     hazard: "water",
     source: "a bath maker's manual: a few degrees above 0 °C to a few below 100 °C, less stable above 75 °C",
   },
@@ -49,6 +52,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: null,
     flashPointNote: "none below the boiling of water; the pure glycol 111 °C closed cup",
     expansion: null,
+    viscosity: null,
     hazard: "water",
     source:
       "range within that of a glycol supplier's density table; flash point of the glycol: NTP chemical repository, NIOSH Pocket Guide",
@@ -61,6 +65,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: 13,
     flashPointNote: "closed cup",
     expansion: 0.0011,
+    viscosity: null,
     hazard: "alcohol",
     source: "flash point: NTP chemical repository, NIOSH Pocket Guide; range common practice",
   },
@@ -72,6 +77,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: 11,
     flashPointNote: "closed cup",
     expansion: null,
+    viscosity: null,
     hazard: "alcohol",
     source: "flash point: NAS laboratory chemical safety summary; range common practice",
   },
@@ -90,6 +96,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: null,
     flashPointNote: NOT_FOUND,
     expansion: null,
+    viscosity: 125,
     hazard: "oil",
     source: COMMON,
   },
@@ -101,6 +108,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: null,
     flashPointNote: NOT_FOUND,
     expansion: null,
+    viscosity: null,
     hazard: "oil",
     source: COMMON,
   },
@@ -112,6 +120,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     flashPoint: null,
     flashPointNote: "none; a strong oxidiser",
     expansion: null,
+    viscosity: null,
     hazard: "salt",
     source: COMMON,
   },
@@ -132,6 +141,7 @@ function silicone(
     flashPointNote: flashPoint === null ? NOT_FOUND : "the lowest in print",
     // Density polynomials of two oils give 0.00099 and 0.00120 at 20 °C (Melinder, 2010): the greater leaves more room.
     expansion: 0.0012,
+    viscosity,
     hazard: "oil",
     source,
   };
@@ -158,6 +168,11 @@ export const bathSchema = z.strictObject({
     .tuple([z.number(), z.number()])
     .optional()
     .describe("Range by the fluid's data sheet, °C, if it differs from the usual one"),
+  viscosity: z
+    .number()
+    .gt(0)
+    .optional()
+    .describe("Kinematic viscosity at the coldest set temperature by the fluid's data sheet, mm²/s"),
   flashPointMargin: z
     .number()
     .gt(0)

@@ -33,13 +33,15 @@ export interface CapabilityRange {
   readonly line: Envelope;
   readonly step: Envelope;
   readonly safety: {
-    readonly fluid: Pick<BathFluid, "kind" | "title"> | null;
+    readonly fluid: Pick<BathFluid, "kind" | "title" | "viscosity"> | null;
     /** Usable range of the fluid, stated or usual, °C. */
     readonly usable: readonly [number, number] | null;
     /** Stated closed-cup flash point and the margin kept below it, °C. */
     readonly flashPoint: number | null;
     readonly margin: number | null;
     readonly cutOut: number | null;
+    /** Stated kinematic viscosity at the coldest set temperature, mm²/s. */
+    readonly viscosity: number | null;
     readonly warnings: readonly string[];
     readonly cautions: readonly string[];
   };
@@ -170,11 +172,12 @@ function safetyOf({ bath, from, to }: SweepRange, i: number): CapabilityRange["s
   const fluid = typeof stated["fluid"] === "string" ? (fluidOf(stated["fluid"]) ?? null) : null;
   const number = (field: string): number | null => (typeof stated[field] === "number" ? stated[field] : null);
   return {
-    fluid: fluid === null ? null : { kind: fluid.kind, title: fluid.title },
+    fluid: fluid === null ? null : { kind: fluid.kind, title: fluid.title, viscosity: fluid.viscosity },
     usable: (stated["usableRange"] as readonly [number, number] | undefined) ?? fluid?.usable ?? null,
     flashPoint: number("flashPoint"),
     margin: number("flashPoint") === null ? null : (number("flashPointMargin") ?? USUAL_MARGIN),
     cutOut: number("overTemperatureCutOut"),
+    viscosity: number("viscosity"),
     warnings: [...new Set(judged.flatMap(({ warnings }) => warnings))],
     cautions: [...new Set(judged.flatMap(({ cautions }) => cautions))],
   };

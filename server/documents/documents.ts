@@ -15,6 +15,9 @@ export interface Documents {
   readonly report: Makes<"report">;
   readonly workbook: Makes<"workbook">;
   readonly dsi: Makes<"dsi">;
+  /** What a calibration found of one instrument, and its certificate. */
+  readonly calibrated: Makes<"calibrated">;
+  readonly certificate: Makes<"certificate">;
   /** Files of evidence that a record names. */
   readonly evidence: Makes<"evidence">;
   readonly dossier: Makes<"dossier">;
@@ -48,6 +51,8 @@ export function openDocuments(seconds = MOST_SECONDS): Documents {
     report: makes("report"),
     workbook: makes("workbook"),
     dsi: makes("dsi"),
+    calibrated: makes("calibrated"),
+    certificate: makes("certificate"),
     evidence: makes("evidence"),
     dossier: makes("dossier"),
     close: () => thread.close(),

@@ -1,7 +1,9 @@
 import type { ReportedRecord } from "../../engine/index.ts";
+import type { CalibrationFound, CertificateForm } from "../../viewer/api/calibrations.ts";
 import type { Language } from "../../viewer/present/messages/index.ts";
 import type { Dossier } from "../dossier/make.ts";
 import type { EvidenceFile } from "../dossier/contents.ts";
+import type { CalibratedRecord } from "./calibration.ts";
 import type { ThreadAnswer } from "../one-thread.ts";
 import type { ReportForm } from "../report/document.ts";
 
@@ -16,6 +18,13 @@ export type DocumentTask =
   | { readonly kind: "report"; readonly of: RecordSource; readonly form: ReportForm }
   | { readonly kind: "workbook"; readonly of: RecordSource; readonly language: Language }
   | { readonly kind: "dsi"; readonly of: RecordSource }
+  | { readonly kind: "calibrated"; readonly of: CalibratedRecord }
+  | {
+      readonly kind: "certificate";
+      readonly of: CalibratedRecord;
+      readonly form: Exclude<CertificateForm, "pdf">;
+      readonly layout: ReportForm;
+    }
   | { readonly kind: "evidence"; readonly file: Uint8Array }
   | {
       readonly kind: "dossier";
@@ -39,6 +48,8 @@ export interface DocumentResults {
   readonly report: string;
   readonly workbook: NamedDocument<Uint8Array>;
   readonly dsi: NamedDocument<string>;
+  readonly calibrated: CalibrationFound;
+  readonly certificate: string;
   /** Files of evidence that a record names. */
   readonly evidence: readonly EvidenceFile[];
   readonly dossier: Dossier;

@@ -7,6 +7,7 @@ import { workbookOf } from "../export/workbook/workbook.ts";
 import { requireShallow } from "../intake/shallow.ts";
 import { alteredFault, alteredParts, openRecord } from "../record/open.ts";
 import { reportDocument } from "../report/document.ts";
+import { certificateText, foundOf } from "./calibration.ts";
 import type { DocumentAnswer, DocumentResults, DocumentTask, NamedDocument, RecordSource } from "./messages.ts";
 import { shownRecordOf } from "./shown-record.ts";
 
@@ -33,6 +34,10 @@ async function answerTo(task: DocumentTask): Promise<DocumentResults[DocumentTas
       const record = recordIn(task.of);
       return named(record, dsiOf(record));
     }
+    case "calibrated":
+      return foundOf(task.of);
+    case "certificate":
+      return certificateText(task.of, task.form, task.layout);
     case "evidence":
       return [...evidenceOf(opened(task.file, "The record").record)];
     case "dossier":

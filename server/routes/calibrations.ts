@@ -1,12 +1,5 @@
 import { z } from "zod";
-import { readStudy, type ReportedRecord, type Study } from "../../engine/index.ts";
-import {
-  calibrationResult,
-  certificateFieldsOf,
-  readCalibration,
-  studyOf,
-  type CertificateReference,
-} from "../../models/index.ts";
+import type { CertificateReference } from "../../models/index.ts";
 import {
   calibrationFilesQuery,
   calibrationFound,
@@ -17,18 +10,12 @@ import {
   type CalibrationResultRequest,
   type PreparedCalibration,
 } from "../../viewer/api/calibrations.ts";
-import { certificateOf, type Certificate } from "../../viewer/present/certificate/certificate.ts";
-import { canonicalJson } from "../canonical.ts";
-import { refused } from "../errors.ts";
-import { dccOf } from "../export/certificate/dcc.ts";
-import { certificateJson } from "../export/certificate/json.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
-import { recordDigest } from "../record/open.ts";
-import { certificateDocument, certificatePdf } from "../report/certificate-document.ts";
+import { findChromium, printToPdf } from "../report/chromium.ts";
 import { filesOf } from "../shelves/survey-uploads.ts";
 import { bodyOf } from "./body.ts";
-import { leaving } from "./leaving.ts";
 import { recordOf } from "./exports.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 const PREPARED = { description: "Studies to run, one an instrument.", content: json(preparedCalibration) };
@@ -53,7 +40,7 @@ const RESULT = {
   summary: "What a calibration found of one instrument, from the run of its study",
   body: json(calibrationResultRequest),
   answers: { 200: { description: "The results, and what the certificate lacks.", content: json(calibrationFound) } },
-  faults: ["no-such-run", "not-finished"],
+  faults: ["no-such-run", "not-finished", "busy", "worker-lost"],
 } satisfies Described;
 const CERTIFICATE = {
   id: "makeCertificate",
@@ -71,7 +58,7 @@ const CERTIFICATE = {
       ],
     },
   },
-  faults: ["no-such-run", "not-finished", "no-such-file", "cannot-write"],
+  faults: ["no-such-run", "not-finished", "no-such-file", "cannot-write", "busy", "worker-lost"],
 } satisfies Described;
 
 const TYPES = {
@@ -82,7 +69,7 @@ const TYPES = {
 } as const;
 
 /** Calibrations at several points: read, their results from the runs of their studies, certificates. */
-export const calibrations: RouteRegistration = (router, { runs, reader }) => {
+export const calibrations: RouteRegistration = (router, { runs, reader, documents }) => {
   router.post("/calibrations", "run", OPEN, async (request, response) => {
     const files = await filesOf(request, bodyOf(calibrationFilesQuery, request.query));
     response.json((await reader.calibration(files, leaving(response))) satisfies PreparedCalibration);
@@ -91,40 +78,24 @@ export const calibrations: RouteRegistration = (router, { runs, reader }) => {
     response.json((await reader.calibration(null, leaving(response))) satisfies PreparedCalibration);
   });
   router.post("/calibrations/result", "read", RESULT, async (request, response) => {
-    const certificate = await foundOf(bodyOf(calibrationResultRequest, request.body));
-    response.json({
-      result: certificate.result as unknown as Readonly<Record<string, unknown>>,
-      lacking: certificate.lacking.fields.map(({ field }) => field),
-      openPoints: [...certificate.lacking.points],
-    } satisfies CalibrationFound);
+    const of = await calibratedOf(bodyOf(calibrationResultRequest, request.body));
+    response.json((await documents.calibrated({ of }, leaving(response))) satisfies CalibrationFound);
   });
   router.post("/calibrations/certificate", "read", CERTIFICATE, async (request, response) => {
     const asked = bodyOf(certificateRequest, request.body);
-    const certificate = await foundOf(asked);
-    const reference = asked.reference as CertificateReference | null;
     const { form, language } = asked;
+    const signal = leaving(response);
+    const paper = form === "pdf" ? ({ paper: "A4" } as const) : {};
+    const text = await documents.certificate(
+      { of: await calibratedOf(asked), form: form === "pdf" ? "html" : form, layout: { language, ...paper } },
+      signal,
+    );
     response.type(TYPES[form]);
-    if (form === "dcc") response.send(dccOf(certificate, reference));
-    else if (form === "json") response.send(certificateJson(certificate, reference));
-    else if (form === "html") response.send(certificateDocument(certificate, reference, { language }));
-    else response.send(Buffer.from(await certificatePdf(certificate, reference, { language }, leaving(response))));
+    response.send(form === "pdf" ? Buffer.from(await printToPdf(text, findChromium(), signal)) : text);
   });
 
-  async function foundOf({ calibration: stated, instrument, run }: CalibrationResultRequest): Promise<Certificate> {
-    const calibration = readCalibration(stated);
-    const study = studyOf(calibration, instrument);
+  async function calibratedOf({ calibration, reference, instrument, run }: CalibrationResultRequest) {
     const record = await recordOf(runs, run);
-    requireOwn(instrument, study, record, run);
-    const result = calibrationResult(calibration, instrument, record);
-    const fields = certificateFieldsOf(calibration, instrument);
-    return certificateOf(calibration, fields, result, record, recordDigest(record));
+    return { calibration, reference: reference as CertificateReference | null, instrument, run, record };
   }
 };
-
-/** Refuses the run of another study: points, inputs and what they share must be those of the calibration. */
-function requireOwn(instrument: string, study: unknown, record: ReportedRecord, run: string): void {
-  const said = ({ parameters, inputs, correlations, conformity, coverage }: Study): string =>
-    canonicalJson(JSON.parse(JSON.stringify({ parameters, inputs, correlations, conformity, coverage })));
-  if (said(readStudy(study)) !== said(record.study as Study))
-    throw refused("run", run, `the run of the study of ${instrument} in this calibration`);
-}

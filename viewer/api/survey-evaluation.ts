@@ -180,6 +180,7 @@ const bathSafety = z.strictObject({
         .describe("Lowest closed-cup flash point found in print, °C: a hint, never a figure to rely on"),
       flashPointNote: z.string(),
       expansion: z.number().nullable().describe("Expansion of its volume, 1/K, if known"),
+      viscosity: z.number().nullable().describe("Kinematic viscosity at 25 °C by its name, mm²/s"),
       hazard: z.enum(["water", "alcohol", "oil", "salt"]),
       source: z.string(),
     })

@@ -170,34 +170,25 @@ export const listFittingStudies = (id: string): Promise<FittingStudies> => ask(`
 /** The study with a survey's quantities in place of its own. */
 export const studyFromSurvey = (id: string, request: SurveyStudyRequest): Promise<SurveyStudy> =>
   ask(`${surveyAt(id)}/study`, sent("POST", request));
-/** Has a description and its log evaluated: their bytes one after the other. */
-export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => {
+/** Sends files: a name and a size for each in the query, their bytes one after the other. */
+const sendFiles = <Answer>(to: string, files: readonly File[]): Promise<Answer> => {
   const query = new URLSearchParams(
     files.flatMap(({ name, size }) => [
       ["name", name],
       ["size", String(size)],
     ]),
   );
-  return ask(`api/surveys?${query.toString()}`, {
+  return ask(`${to}?${query.toString()}`, {
     method: "POST",
     headers: { "content-type": "application/octet-stream" },
     body: new Blob([...files]),
   });
 };
-/** Has a calibration read with the files that it names: their bytes one after the other. */
-export const sendCalibration = (files: readonly File[]): Promise<PreparedCalibration> => {
-  const query = new URLSearchParams(
-    files.flatMap(({ name, size }) => [
-      ["name", name],
-      ["size", String(size)],
-    ]),
-  );
-  return ask(`api/calibrations?${query.toString()}`, {
-    method: "POST",
-    headers: { "content-type": "application/octet-stream" },
-    body: new Blob([...files]),
-  });
-};
+/** Has a description and its log evaluated. */
+export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => sendFiles("api/surveys", files);
+/** Has a calibration read with the files that it names. */
+export const sendCalibration = (files: readonly File[]): Promise<PreparedCalibration> =>
+  sendFiles("api/calibrations", files);
 export const exampleCalibration = (): Promise<PreparedCalibration> => ask("api/calibrations/example");
 export const calibrationFound = (request: CalibrationResultRequest): Promise<CalibrationFound> =>
   ask("api/calibrations/result", sent("POST", request));

@@ -8,6 +8,7 @@ import { cPeer, numpyPeer, ours, type Peer, type Places } from "./contestants.ts
 import { describeMachine, loadNow } from "./machine.ts";
 import { HELP, readOptions, type Options, type Part } from "./options.ts";
 import { measureCold, measureWarm } from "./parts/adaptive.ts";
+import { measureCalibration } from "./parts/calibration.ts";
 import { measureConvolution } from "./parts/convolution.ts";
 import { measureInputs } from "./parts/inputs.ts";
 import { countInstructions } from "./parts/instructions.ts";
@@ -127,6 +128,7 @@ async function measure(places: Places, options: Options): Promise<Measured> {
   });
   await part("load", async () => take({ rows: await measureLoad(places) }));
   await part("fleet", async () => take(await measureFleet(places, rounds)));
+  await part("calibration", async () => take({ rows: measureCalibration(places, rounds) }));
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");

@@ -17,6 +17,7 @@ export const PARTS = {
   paired: "W1 with its linearised trials and without",
   load: "a server under load: reads, event streams, a burst of starts (autocannon)",
   fleet: "W1 at 10^8 trials and a model of 1 ms by the workers of a queue (needs redis-server)",
+  calibration: "a calibration of two instruments, a grid of 41 × 15 points: whole processes",
   others: "W1 after 20 other models in the same process",
   instructions: "instructions a trial (perf, or valgrind)",
 } as const;

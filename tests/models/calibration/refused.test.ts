@@ -131,6 +131,14 @@ describe("a calibration is refused", () => {
       /^certificate\.customer\.country: got "Britain"; expected two capital letters of ISO 3166-1/,
     ],
     [
+      "points out of order",
+      {
+        ...base,
+        points: [base.points[3], { ...base.points[1], direction: "rising" }, ...base.points.slice(2)],
+      },
+      /^points\.1\.direction: got "rising"; expected "falling" at 4 °C after 72 °C, another order of the points/,
+    ],
+    [
       "a field that is unknown",
       { ...base, point: [] },
       /^point: got \[\]; expected nothing: there is no such field here/,

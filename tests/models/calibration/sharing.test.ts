@@ -1,7 +1,13 @@
 // What a calibration's points share, and what they do not: by construction and by the rule of the draws.
 import { expect, test } from "vitest";
 import { prepare, propagate, readStudy, type RunRecord, type Study } from "../../../engine/index.ts";
-import { bathComparison, calibrationPoints, readCalibration, studyOf } from "../../../models/index.ts";
+import {
+  bathComparison,
+  calibrationPoints,
+  calibrationResult,
+  readCalibration,
+  studyOf,
+} from "../../../models/index.ts";
 import type { CalibrationDocument } from "../../../models/index.ts";
 import { runWithoutExplanation } from "../platinum/run-without-explanation.ts";
 import { modelOf as modelOfExample, readExample } from "../../read-example.ts";
@@ -152,6 +158,31 @@ test("places exchanged: the difference between the places leaves the mean of bot
     linear[name]!.contributions.find(({ input }) => input === "bathAxial_bath4")!.sensitivityCoefficient;
   expect(coefficient("error_p1")).toBeCloseTo(-1, 9);
   expect(coefficient("error_p2")).toBeCloseTo(1, 9);
+});
+
+test("two baths at one temperature are compared, free of what both share; a fluid out of its range is named with its bath", () => {
+  const one = only(1, 3);
+  const [first] = one.points;
+  const document: CalibrationDocument = {
+    ...one,
+    baths: {
+      ...one.baths,
+      "bath-2": { ...one.baths["bath-2"], bath: { fluid: "water", setTemperature: 4 } },
+      second: one.baths["bath-2"]!,
+    },
+    points: [first!, { ...first!, bath: "second" }],
+  };
+  const calibration = readCalibration({ ...document, instruments: [{ ...document.instruments[0]!, fit: "none" }] });
+  const study = readStudy(studyOf(calibration, "HF-021"));
+  const record = runWithoutExplanation(modelOf(study), study);
+  const { repeats } = calibrationResult(calibration, "HF-021", record);
+  expect(repeats).toMatchObject([{ nominal: 4, between: [1, 2], kind: "baths", differs: false }]);
+  // Certificate, drift and readout are one for both: what is left are the two baths and nothing else.
+  const u = record.measurands["error_p1"]!.linear.standardUncertainty;
+  expect(repeats[0]!.standardUncertainty).toBeLessThan(u);
+  expect(record.cautions[0]).toMatch(
+    /^Warning: Bath bath-2: 4 °C is outside the usable range of the fluid, 5 °C to 90 °C/,
+  );
 });
 
 test("quantities stated point by point though their cause is shared: correlated by the coefficient stated", () => {

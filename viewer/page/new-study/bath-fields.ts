@@ -12,6 +12,7 @@ const FIGURES: readonly (readonly [field: string, label: string, help: string])[
   ["underTemperatureCutOut", words.studyForm.bath.under, ""],
   ["flashPointMargin", words.studyForm.bath.margin, words.studyForm.bath.marginHelp],
   ["usableRange", words.studyForm.bath.range, words.studyForm.bath.rangeHelp],
+  ["viscosity", words.studyForm.bath.viscosity, words.studyForm.bath.viscosityHelp],
 ];
 
 export const bathWords = ({ bath }: Draft): string => {

@@ -268,7 +268,12 @@ export function repeatTable(result: CalibrationResult, speech: Speech): Table {
   const { messages, numbers } = speech;
   const words = messages.calibration;
   const places = placesOf(result) + 1;
-  const kinds = { directions: words.directions, exchanged: words.places, repeated: words.repeated };
+  const kinds = {
+    directions: words.directions,
+    exchanged: words.places,
+    baths: words.betweenBaths,
+    repeated: words.repeated,
+  };
   return {
     caption: words.repeats,
     columns: [

@@ -95,8 +95,9 @@ export function fluidsTable({ ranges }: Capability, { messages, numbers, transla
       { head: words.flash, kind: "number" },
       { head: words.limit, kind: "number" },
       { head: words.cutOut, kind: "number" },
+      { head: words.viscosity, kind: "text" },
     ],
-    rows: ranges.map(({ name, safety: { fluid, usable, flashPoint, margin, cutOut } }) => ({
+    rows: ranges.map(({ name, safety: { fluid, usable, flashPoint, margin, cutOut, viscosity } }) => ({
       head: name,
       cells: [
         fluid === null ? words.notStated : translate(fluid.title),
@@ -104,6 +105,9 @@ export function fluidsTable({ ranges }: Capability, { messages, numbers, transla
         stated(flashPoint),
         stated(flashPoint === null ? null : flashPoint - margin!),
         stated(cutOut),
+        viscosity === null && fluid !== null && fluid.viscosity !== null
+          ? fillText(words.byName, { value: numbers.plain(fluid.viscosity) })
+          : stated(viscosity),
       ],
     })),
   };

@@ -213,6 +213,8 @@ export const studyFormWords: LaterWords["studyForm"] = {
     margin: "Mindestabstand zum Flammpunkt, K",
     marginHelp: "Leer: 10",
     range: "Nutzbarer Bereich, °C",
+    viscosity: "Kinematische Viskosität, mm²/s",
+    viscosityHelp: "Bei der Solltemperatur, nach dem Datenblatt der Flüssigkeit",
     rangeHelp: "Nach dem Datenblatt der Flüssigkeit: 5; 90",
     notStated: "nicht angegeben: es bleibt bei den allgemeinen Sicherheitshinweisen",
     note: "Damit prüft der Lauf Flammpunkt, Abschaltungen und Bereich des Bades und warnt. Maßgebend sind das Sicherheitsdatenblatt der Flüssigkeit, örtliche Vorschriften und befähigte Personen.",

@@ -210,6 +210,8 @@ export const studyFormWords = {
     margin: "Least distance to the flash point, K",
     marginHelp: "10 if left empty",
     range: "Usable range, °C",
+    viscosity: "Kinematic viscosity, mm²/s",
+    viscosityHelp: "At the set temperature, by the fluid’s data sheet",
     rangeHelp: "By the fluid’s data sheet: 5; 90",
     notStated: "not stated: the general cautions stand",
     note: "With these the run checks flash point, cut-outs and range of the bath, and warns. The fluid’s safety data sheet, local codes and qualified persons decide.",

@@ -64,6 +64,7 @@ export const calibrationWords: Pick<Messages, "calibration"> = {
     kindOf: "Art",
     directions: "steigend und fallend",
     places: "Plätze getauscht",
+    betweenBaths: "zwei Bäder",
     repeated: "wiederholt",
     difference: "Differenz{unit}",
     differenceUncertainty: "{u}{unit}",

@@ -33,6 +33,8 @@ export const capabilityWords: Pick<Messages, "capability"> = {
     flash: "Flammpunkt / °C",
     limit: "Abschaltung höchstens / °C",
     cutOut: "Abschaltung eingestellt / °C",
+    viscosity: "Viskosität / (mm²/s)",
+    byName: "{value} bei 25 °C, nach der Bezeichnung",
     notStated: "nicht angegeben",
     warnings: "Warnungen",
     again: "Zum Wiederholen: {command}",

@@ -62,6 +62,7 @@ export const calibrationWords = {
     kindOf: "kind",
     directions: "rising and falling",
     places: "places exchanged",
+    betweenBaths: "two baths",
     repeated: "repeated",
     difference: "difference{unit}",
     differenceUncertainty: "{u}{unit}",

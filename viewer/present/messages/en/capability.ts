@@ -31,6 +31,8 @@ export const capabilityWords = {
     flash: "flash point / °C",
     limit: "cut-out at most / °C",
     cutOut: "cut-out set / °C",
+    viscosity: "viscosity / (mm²/s)",
+    byName: "{value} at 25 °C, by its name",
     notStated: "not stated",
     warnings: "Warnings",
     again: "To repeat: {command}",

@@ -48,6 +48,11 @@ export const safety: Readonly<Record<string, string>> = {
     "{t} °C liegen außerhalb des nutzbaren Bereichs der Flüssigkeit, {low} °C bis {high} °C",
   "usual range of {fluid} in an open stirred bath ({source}); its data sheets decide":
     "üblicher Bereich von {fluid} in einem offenen Rührbad ({source}); es entscheiden die Datenblätter",
+  "a fluid of {v} mm²/s is too thick to be stirred well":
+    "eine Flüssigkeit von {v} mm²/s ist zu zäh, um gut gerührt zu werden",
+  "below {v} mm²/s at the working temperature, best 10 mm²/s or less (a bath maker's manual)":
+    "unter {v} mm²/s bei der Arbeitstemperatur, am besten höchstens 10 mm²/s (Handbuch eines Badherstellers)",
+  "Bath {bath}: {warning}": "Bad {bath}: {warning}",
   "range stated from the fluid's data sheet": "Bereich nach dem Datenblatt der Flüssigkeit angegeben",
   "the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet before you judge {t} °C by it":
     "der Flammpunkt der Flüssigkeit ist nicht angegeben: den im geschlossenen Tiegel aus ihrem Sicherheitsdatenblatt angeben, bevor {t} °C danach beurteilt werden",
