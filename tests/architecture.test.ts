@@ -236,7 +236,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/dossier": "engine/index.ts server/errors.ts server/intake server/record server/report server/verify",
   "server/documents":
-    "engine/index.ts server/dossier server/errors.ts server/export server/intake server/one-thread.ts server/record server/report viewer/api viewer/present",
+    "engine/index.ts models/index.ts server/canonical.ts server/dossier server/errors.ts server/export server/intake server/one-thread.ts server/record server/report viewer/api viewer/present",
   "server/checks":
     "engine/index.ts server/errors.ts server/intake server/one-thread.ts server/shelves server/store viewer/api",
   "server/cli":
