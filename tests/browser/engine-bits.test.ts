@@ -1,5 +1,6 @@
 // The same study in Node, in Chromium and in Firefox: the same record, bit for bit, with and without generated code.
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
@@ -7,6 +8,8 @@ import puppeteer from "puppeteer-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
 import { newPage, skipBrowser } from "../viewer/page/chromium.ts";
+import { readStored } from "../../server/programs/stored.ts";
+import { ALL_EQUAL, comparedOnStudies, STUDIES_OF_PROGRAMS } from "../server/programs/compared.ts";
 import { LONG } from "../setup/long.ts";
 
 const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
@@ -25,6 +28,8 @@ beforeAll(async () => {
   const source = `
     import { propagate } from "./engine/index.ts";
     import { models } from "./models/index.ts";
+    import { comparedOnStudies } from "./tests/server/programs/compared.ts";
+    globalThis.comparePrograms = comparedOnStudies;
     globalThis.runCase = (json) => {
       const document = JSON.parse(json);
       const found = models.find(({ id }) => id === document.model);
@@ -71,6 +76,35 @@ describe.skipIf(skipBrowser)("Chromium", () => {
       }
     },
   );
+});
+
+/** Programs as the build keeps them, and a study of each. */
+async function programsAndStudies() {
+  const text = await readFile(new URL("../../dist/programs.json", import.meta.url), "utf8");
+  const { models } = readStored(text, (JSON.parse(text) as { sources: string }).sources)!;
+  return { models, documents: STUDIES_OF_PROGRAMS.map(readExample) };
+}
+
+test("programs of registered models in Node: the plain path's bits", async () => {
+  const { models, documents } = await programsAndStudies();
+  const found = comparedOnStudies(models, documents);
+  expect(found).toEqual(Object.fromEntries(Object.keys(models).map((id) => [id, ALL_EQUAL])));
+});
+
+test.skipIf(skipBrowser)("programs of registered models in Chromium: the plain path's bits", async () => {
+  const { models, documents } = await programsAndStudies();
+  const page = await newPage();
+  try {
+    await page.addScriptTag({ content: program });
+    const found = await page.evaluate(
+      ([programs, studies]) =>
+        (globalThis as unknown as { comparePrograms: typeof comparedOnStudies }).comparePrograms(programs!, studies!),
+      [models, documents] as const,
+    );
+    expect(found).toEqual(Object.fromEntries(Object.keys(models).map((id) => [id, ALL_EQUAL])));
+  } finally {
+    await page.close();
+  }
 });
 
 describe.skipIf(FIREFOX === undefined)("Firefox", () => {

