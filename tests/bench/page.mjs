@@ -159,23 +159,23 @@ async function measureWhatIf(browser, address) {
 
 async function measureSize() {
   const assets = join(root, "dist/viewer/assets");
-  const names = (await readdir(assets)).filter((file) => file.endsWith(".js"));
+  const scripts = (await readdir(assets)).filter((file) => file.endsWith(".js"));
   const texts = new Map(
-    await Promise.all(names.map(async (name) => [name, await readFile(join(assets, name), "utf8")])),
+    await Promise.all(scripts.map(async (name) => [name, await readFile(join(assets, name), "utf8")])),
   );
   // What a script imports at once is loaded with it; the set grows while it is walked.
-  const first = new Set(names.filter((name) => /^(index|page)-/.test(name)));
+  const first = new Set(scripts.filter((name) => /^(index|page)-/.test(name)));
   for (const name of first)
     for (const [, imported] of texts.get(name).matchAll(/(?:from|import)\s*"\.\/([^"]+\.js)"/g)) first.add(imported);
   const kilobytes = (of) => of.reduce((sum, name) => sum + gzipSync(texts.get(name), { level: 9 }).length, 0) / 1000;
   add("JavaScript loaded at first, gzip", [kilobytes([...first])], "kB", 130);
   add(
     "more, for other views",
-    [kilobytes(names.filter((name) => !first.has(name) && !/^worker/.test(name)))],
+    [kilobytes(scripts.filter((name) => !first.has(name) && !name.startsWith("worker")))],
     "kB",
     null,
   );
-  add("more, once an input is changed", [kilobytes(names.filter((name) => /^worker/.test(name)))], "kB", null);
+  add("more, once an input is changed", [kilobytes(scripts.filter((name) => name.startsWith("worker")))], "kB", null);
 }
 
 const data = await mkdtemp(join(tmpdir(), "trialband-bench-"));

@@ -7,7 +7,8 @@ import { programOf } from "../../../engine/native/programs.ts";
 import { calibrationPoints, readCalibration, studyOf, type CalibrationDocument } from "../../../models/index.ts";
 import { makePrograms } from "../../../server/shelves/build-programs.ts";
 import { fiveBaths } from "../../models/calibration/five-baths.ts";
-import { compared, importByHost } from "../programs/paths.ts";
+import { compared } from "../programs/compared.ts";
+import { importByHost } from "../programs/paths.ts";
 
 beforeAll(async () => {
   const { models } = await makePrograms(importByHost);
