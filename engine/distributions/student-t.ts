@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { BLOCK_TRIALS } from "../random/block.ts";
+import { kernelOfThread } from "../random/block-generator.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
 import { tDensityFor, tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
@@ -27,6 +28,15 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
     quantile: (p) => location + scale * tQuantile(p, ν),
     sample(from, out, count) {
       from.normals(0, out, count);
+      const kernel = kernelOfThread();
+      const at = kernel === null ? -1 : kernel.addressOf(out);
+      if (at >= 0) {
+        // A column for a model's results, which is free while inputs are drawn.
+        const [column] = kernel!.outputs(1);
+        halfChiSquare(from, 1, column!, count);
+        kernel!.students(at, kernel!.addressOf(column!), count, location, scale, ν);
+        return;
+      }
       halfChiSquare(from, 1, gammas, count);
       for (let i = 0; i < count; i++) out[i] = location + scale * out[i]! * Math.sqrt(ν / (2 * gammas[i]!));
     },

@@ -1,9 +1,14 @@
 import { exp, ln } from "../elementary/index.ts";
 import { BLOCK_TRIALS } from "./block.ts";
+import { kernelOfThread } from "./block-generator.ts";
+import type { Kernel } from "./kernel/kernel.ts";
 import type { Substream } from "./stream.ts";
 
 /** Fills `out` with variates from channels `channel` and up. */
 export type ChannelSampler = (from: Substream, channel: number, out: Float64Array, count: number) => void;
+
+/** Which of the kernel's columns for a model's results, which are free while inputs are drawn, has the uniforms. */
+const UNIFORMS = 1;
 
 /** Channels that one gamma sampler may use. */
 export const GAMMA_CHANNELS = 3;
@@ -52,8 +57,32 @@ function rejectionSampler(shape: number): ChannelSampler {
     return ln(u) < 0.5 * x2 + d * (1 - v + ln(v)) ? d * v : -1;
   };
 
+  const untilTaken = (from: Substream, channel: number, index: number, x: number, u: number): number => {
+    let value = attempt(x, u);
+    if (value >= 0) return value;
+    const more = from.sequence(channel, index);
+    do value = attempt(more.normal(), more.uniform());
+    while (value < 0);
+    return value;
+  };
+
+  /** The same in the kernel's memory, bit for bit. */
+  const byKernel = (kernel: Kernel, at: number, from: Substream, channel: number, out: Float64Array, count: number) => {
+    const beside = kernel.outputs(UNIFORMS + 1)[UNIFORMS]!;
+    from.uniforms(channel + 1, beside, count);
+    const left = kernel.gammas(at, kernel.addressOf(beside), count, c, d);
+    const { noteWords } = kernel;
+    for (let k = 0; k < left; k++) {
+      const i = noteWords[4 * k]!;
+      if (i < count) out[i] = untilTaken(from, channel + 1, i, out[i]!, beside[i]!);
+    }
+  };
+
   return (from, channel, out, count) => {
     from.normals(channel, out, count);
+    const kernel = kernelOfThread();
+    const at = kernel === null ? -1 : kernel.addressOf(out);
+    if (at >= 0) return byKernel(kernel!, at, from, channel, out, count);
     from.uniforms(channel + 1, uniforms, count);
     for (let i = 0; i < count; i++) {
       // The part of `attempt` that accepts nearly every trial, inlined: the call would cost more than the arithmetic.
@@ -64,13 +93,7 @@ function rejectionSampler(shape: number): ChannelSampler {
         out[i] = d * (root * root * root);
         continue;
       }
-      let value = attempt(x, uniforms[i]!);
-      if (value < 0) {
-        const more = from.sequence(channel + 1, i);
-        do value = attempt(more.normal(), more.uniform());
-        while (value < 0);
-      }
-      out[i] = value;
+      out[i] = untilTaken(from, channel + 1, i, x, uniforms[i]!);
     }
   };
 }

@@ -9,7 +9,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
 import { newPage, skipBrowser } from "../viewer/page/chromium.ts";
 import { readStored } from "../../server/programs/stored.ts";
-import { ALL_EQUAL, comparedOnStudies, STUDIES_OF_PROGRAMS } from "../server/programs/compared.ts";
+import { allEqual, comparedOnStudies, STUDIES_OF_PROGRAMS } from "../server/programs/compared.ts";
 import { LONG } from "../setup/long.ts";
 
 const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
@@ -88,7 +88,7 @@ async function programsAndStudies() {
 test("programs of registered models in Node: the plain path's bits", async () => {
   const { models, documents } = await programsAndStudies();
   const found = comparedOnStudies(models, documents);
-  expect(found).toEqual(Object.fromEntries(Object.keys(models).map((id) => [id, ALL_EQUAL])));
+  expect(found).toEqual(allEqual(models));
 });
 
 test.skipIf(skipBrowser)("programs of registered models in Chromium: the plain path's bits", async () => {
@@ -101,7 +101,7 @@ test.skipIf(skipBrowser)("programs of registered models in Chromium: the plain p
         (globalThis as unknown as { comparePrograms: typeof comparedOnStudies }).comparePrograms(programs!, studies!),
       [models, documents] as const,
     );
-    expect(found).toEqual(Object.fromEntries(Object.keys(models).map((id) => [id, ALL_EQUAL])));
+    expect(found).toEqual(allEqual(models));
   } finally {
     await page.close();
   }

@@ -13,6 +13,10 @@ interface Exports {
   normals(out: number, count: number, offset: number, scale: number): number;
   /** Terms of 24 bytes from `terms` on, those with a mean up to `away`, all up to `last`. Whole eights are written. */
   weightedSum(out: number, terms: number, away: number, last: number, count: number): void;
+  /** Makes gamma variates of the normals at `x`, in twos. @returns the number of draws noted that it leaves to their sequences */
+  gammas(x: number, uniforms: number, count: number, c: number, d: number): number;
+  /** Makes t variates of the normals at `out`, in twos. */
+  students(out: number, gammas: number, count: number, location: number, scale: number, freedom: number): void;
   /** Six sums at `sums` of an even number of trials, and the numbers of those away from the middle. @returns the end of `notes` */
   pairedSums(
     z: number,
@@ -89,7 +93,7 @@ export interface Kernel extends Exports {
 export function openKernel(edges: Float64Array, length: number): Kernel | null {
   const exports = wasmExports(KERNEL_BYTES) as Exports | null;
   if (exports === null) return null; // the plain path gives identical bits
-  const { memory, open, uniforms, normals, weightedSum, pairedSums, pairedEnd } = exports;
+  const { memory, open, uniforms, normals, gammas, students, weightedSum, pairedSums, pairedEnd } = exports;
   // Room for the last whole four.
   const stride = 8 * (4 * Math.ceil(length / 4) + 4);
   let views = viewsOf(memory.buffer);
@@ -134,6 +138,8 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     open,
     uniforms,
     normals,
+    gammas,
+    students,
     weightedSum,
     pairedSums,
     pairedEnd,

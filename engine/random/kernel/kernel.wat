@@ -339,4 +339,48 @@
     (v128.store align=8 (local.get $sums) (local.get $s))
     (v128.store offset=16 align=8 (local.get $sums) (local.get $t))
     (v128.store offset=32 align=8 (local.get $sums) (local.get $u))
-    (f64.store offset=48 (local.get $sums) (f64.convert_i32_u (local.get $inside)))))
+    (f64.store offset=48 (local.get $sums) (f64.convert_i32_u (local.get $inside))))
+  ;; Gamma variates of Marsaglia and Tsang in place of the normals at $x, with the uniforms at $u, where the quick test takes
+  ;; them; others stay, and their numbers are noted. Returns how many.
+  (func (export "gammas") (param $x i32) (param $u i32) (param $count i32) (param $c f64) (param $d f64) (result i32)
+    (local $end i32) (local $note i32) (local $taken i32) (local $index i32) (local $normal v128) (local $root v128)
+    (local $square v128) (local $quick v128) (local $one v128) (local $by v128) (local $zero v128) (local $cs v128) (local $ds v128)
+    (local.set $one (f64x2.splat (f64.const 1)))
+    (local.set $by (f64x2.splat (f64.const 0.0331)))
+    (local.set $cs (f64x2.splat (local.get $c)))
+    (local.set $ds (f64x2.splat (local.get $d)))
+    (local.set $note (i32.const 8320))
+    (loop $pairs
+      (local.set $normal (v128.load align=8 (local.get $x)))
+      (local.set $root (f64x2.add (local.get $one) (f64x2.mul (local.get $cs) (local.get $normal))))
+      (local.set $square (f64x2.mul (local.get $normal) (local.get $normal)))
+      (local.set $quick (v128.and
+        (f64x2.gt (local.get $root) (local.get $zero))
+        (f64x2.lt (v128.load align=8 (local.get $u)) (f64x2.sub (local.get $one)
+          (f64x2.mul (f64x2.mul (local.get $by) (local.get $square)) (local.get $square))))))
+      (v128.store align=8 (local.get $x) (v128.bitselect
+        (f64x2.mul (local.get $ds) (f64x2.mul (f64x2.mul (local.get $root) (local.get $root)) (local.get $root)))
+        (local.get $normal) (local.get $quick)))
+      (local.set $taken (i64x2.bitmask (local.get $quick)))
+      (block $both
+        (br_if $both (i32.eq (local.get $taken) (i32.const 3)))
+        (i32.store (local.get $note) (local.get $index))
+        (local.set $note (i32.add (local.get $note) (i32.shl (i32.and (i32.xor (local.get $taken) (i32.const 3)) (i32.const 1)) (i32.const 4))))
+        (i32.store (local.get $note) (i32.add (local.get $index) (i32.const 1)))
+        (local.set $note (i32.add (local.get $note) (i32.shl (i32.and (i32.xor (local.get $taken) (i32.const 3)) (i32.const 2)) (i32.const 3)))))
+      (local.set $x (i32.add (local.get $x) (i32.const 16)))
+      (local.set $u (i32.add (local.get $u) (i32.const 16)))
+      (br_if $pairs (i32.lt_u (local.tee $index (i32.add (local.get $index) (i32.const 2))) (local.get $count))))
+    (i32.shr_u (i32.sub (local.get $note) (i32.const 8320)) (i32.const 4)))
+
+  ;; Makes t variates of the normals at $out and gamma variates at $gammas: location + scale*normal*sqrt(freedom/(2*gamma)).
+  (func (export "students") (param $out i32) (param $gammas i32) (param $count i32) (param $location f64) (param $scale f64) (param $freedom f64)
+    (local $end i32) (local $gamma v128)
+    (local.set $end (i32.add (local.get $out) (i32.shl (local.get $count) (i32.const 3))))
+    (loop $pairs
+      (local.set $gamma (v128.load align=8 (local.get $gammas)))
+      (v128.store align=8 (local.get $out) (f64x2.add (f64x2.splat (local.get $location)) (f64x2.mul
+        (f64x2.mul (f64x2.splat (local.get $scale)) (v128.load align=8 (local.get $out)))
+        (f64x2.sqrt (f64x2.div (f64x2.splat (local.get $freedom)) (f64x2.add (local.get $gamma) (local.get $gamma)))))))
+      (local.set $gammas (i32.add (local.get $gammas) (i32.const 16)))
+      (br_if $pairs (i32.lt_u (local.tee $out (i32.add (local.get $out) (i32.const 16))) (local.get $end))))))

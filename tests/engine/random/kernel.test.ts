@@ -6,6 +6,8 @@ import { blockGenerator, plainBlockGenerator, withColumns } from "../../../engin
 import { openKernel } from "../../../engine/random/kernel/kernel.ts";
 import { edges } from "../../../engine/random/ziggurat.ts";
 import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
+import { gammaSampler } from "../../../engine/random/gamma.ts";
+import { tDistribution } from "../../../engine/distributions/student-t.ts";
 import { weightedSumOf } from "../../../engine/random/weighted-sum.ts";
 import { kernelModule } from "../../generator/kernel.ts";
 
@@ -108,5 +110,26 @@ test("weighted sums: the plain loops' bits, with means and without, for any numb
       });
     }),
     { seed: 1, numRuns: 100 },
+  );
+});
+
+test("gamma and t variates: the plain loops' bits, for any number of trials", () => {
+  const samplers = [0.3, 0.5, 1, 1.5, 4.5, 1e4].flatMap((shape) => [
+    (block: number, out: Float64Array, count: number) =>
+      gammaSampler(shape)(blockGenerator.open("1", "x")(block), 3, out, count),
+    (block: number, out: Float64Array, count: number) =>
+      tDistribution(-2, 0.7, shape).sample(blockGenerator.open("1", "x")(block), out, count),
+  ]);
+  const counts = fc.oneof(fc.constant(BLOCK_TRIALS), fc.integer({ min: 1, max: BLOCK_TRIALS }));
+  fc.assert(
+    fc.property(fc.nat({ max: samplers.length - 1 }), fc.nat({ max: 1000 }), counts, (which, block, count) => {
+      const plain = new Float64Array(BLOCK_TRIALS);
+      samplers[which]!(block, plain, count);
+      withColumns(3, (columns) => {
+        samplers[which]!(block, columns[1]!, count);
+        expect(columns[1]!.subarray(0, count)).toEqual(plain.subarray(0, count));
+      });
+    }),
+    { seed: 1, numRuns: 40 },
   );
 });

@@ -91,5 +91,8 @@ export function comparedOnStudies(
   );
 }
 
-/** What is to be found of every one of them. */
-export const ALL_EQUAL: Compared = { equal: TRIALS, left: 0, different: 0, told: true };
+const ALL_EQUAL: Compared = { equal: TRIALS, left: 0, different: 0, told: true };
+
+/** What is to be found: all trials alike, of every registered model that has a program. */
+export const allEqual = (programs: Readonly<Record<string, Program>>): Record<string, Compared> =>
+  Object.fromEntries(models.filter(({ id }) => programs[id] !== undefined).map(({ id }) => [id, ALL_EQUAL]));
