@@ -50,7 +50,7 @@ export function instrumentResult(
 ): HTMLElement {
   const result = found.result as unknown as Result;
   const { fit, description } = result;
-  const id = `calibration-${prepared.instruments.findIndex((one) => one.id === instrument) + 1}`;
+  const id = partId(prepared, instrument);
   let tables = 0;
   const table = (of: Table): Child =>
     of.rows.length === 0 ? null : wideTable(of, `${id}-table-${++tables}`, instrument);
@@ -75,7 +75,7 @@ export function instrumentResult(
           table(bandTable(result, fit, speech)),
         ],
     table(calibrationCorrelationTable(result, speech)),
-    certificatePart(prepared, instrument, run, found, id, follow),
+    certificatePart(prepared, instrument, run, found, follow),
     html(
       "p",
       {},
@@ -84,14 +84,20 @@ export function instrumentResult(
   );
 }
 
-function certificatePart(
-  { calibration, reference }: PreparedCalibration,
+/** Names what is shown of an instrument on the page. */
+export const partId = ({ instruments }: PreparedCalibration, instrument: string): string =>
+  `calibration-${instruments.findIndex(({ id }) => id === instrument) + 1}`;
+
+/** An instrument's certificate: what it lacks, and its forms. */
+export function certificatePart(
+  prepared: PreparedCalibration,
   instrument: string,
   run: string,
   { lacking, openPoints }: CalibrationFound,
-  id: string,
   { say, fail }: Follow,
 ): HTMLElement {
+  const { calibration, reference } = prepared;
+  const id = partId(prepared, instrument);
   const draft = lacking.length > 0 || openPoints.length > 0;
   const lacks = messages.calibrationCertificate.lacks;
   const language = messages.language;
@@ -115,7 +121,7 @@ function certificatePart(
   };
   return html(
     "section",
-    { class: "certificate", "aria-labelledby": `${id}-title ${id}-certificate` },
+    { class: "certificate", id: `${id}-certificate-part`, "aria-labelledby": `${id}-title ${id}-certificate` },
     html("h3", { id: `${id}-certificate` }, words.certificate),
     draft
       ? [

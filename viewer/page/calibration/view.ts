@@ -6,7 +6,8 @@ import { words as pageWords } from "../later-words.ts";
 import { troubleBox } from "../trouble.ts";
 import { fillText } from "../../present/fill.ts";
 import { endOf } from "./followed-run.ts";
-import { instrumentResult, type Follow } from "./result.ts";
+import { certificateFieldsForm } from "./fields-form.ts";
+import { certificatePart, instrumentResult, partId, type Follow } from "./result.ts";
 
 const words = pageWords.calibrationRoom;
 
@@ -91,6 +92,7 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
     button.disabled = true;
     const results = html("div", {});
     body.append(results);
+    const runs = new Map<string, string>();
     try {
       for (const { id: instrument, study } of prepared.instruments) {
         say(fillText(words.waiting, { instrument }));
@@ -109,9 +111,11 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
         const { calibration, reference } = prepared;
         const found = await calibrationFound({ calibration, reference, instrument, run: id });
         if (own !== turn) return;
+        runs.set(instrument, id);
         const width = Math.max(300, Math.min(900, results.clientWidth || 660));
         results.append(instrumentResult(prepared, instrument, id, found, width, follow));
       }
+      results.append(fieldsOf(prepared, runs, own));
       say(words.done);
     } catch (error) {
       if (own === turn) fail(words.notRun, error);
@@ -119,6 +123,30 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
       button.disabled = false;
     }
   };
+
+  /** The form of the certificates' fields; what is taken there is in every certificate made from then on. */
+  const fieldsOf = (prepared: PreparedCalibration, runs: ReadonlyMap<string, string>, own: number): HTMLElement =>
+    certificateFieldsForm(prepared.calibration, (calibration) => {
+      void (async () => {
+        try {
+          const next = { ...prepared, calibration };
+          const { reference } = prepared;
+          const parts: (readonly [string, HTMLElement])[] = [];
+          for (const [instrument, run] of runs) {
+            const found = await calibrationFound({ calibration, reference, instrument, run });
+            parts.push([
+              `${partId(next, instrument)}-certificate-part`,
+              certificatePart(next, instrument, run, found, follow),
+            ]);
+          }
+          if (own !== turn) return;
+          for (const [place, part] of parts) document.getElementById(place)?.replaceWith(part);
+          say(words.fieldsTaken);
+        } catch (error) {
+          if (own === turn) fail(words.notTaken, error);
+        }
+      })();
+    });
 
   const files = html("input", {
     type: "file",

@@ -86,6 +86,42 @@ describe.skipIf(skipBrowser)("the room of calibrations, over the real server", (
     const [download] = await Promise.all([page.waitForEvent("download"), page.click("#calibration-1-html")]);
     expect(download.suggestedFilename()).toBe("HF-034-certificate.html");
     expect((await bytesOf(download)).toString("utf8")).toContain("Draft of a calibration certificate");
+
+    // What is lacking is filled in on the page, and the draft becomes a certificate with its digital form.
+    await page.click("#certificate-fields > summary");
+    const typed: Readonly<Record<string, string>> = {
+      laboratoryName: "Harrowfen Calibration Room (invented)",
+      laboratoryAddress: "2 Fen Lane\nHarrowfen",
+      laboratoryCountry: "GB",
+      laboratoryEmail: "calibration@harrowfen.example",
+      customerName: "Harrowfen Dairy (invented)",
+      customerAddress: "Dock 4\nHarrowfen",
+      customerCountry: "GB",
+      customerEmail: "sterile-goods@harrowfen.example",
+      performedFrom: "2026-03-02",
+      performedTo: "2026-03-03",
+      issued: "2026-03-01",
+      method: "Comparison in stirred baths",
+      lowest: "22.1",
+      highest: "23.4",
+      traceability: "By the certificate of the reference.",
+      authorised: "M. Tarrow (invented)",
+    };
+    for (const [name, text] of Object.entries(typed)) await page.fill(`#certificate-${name}`, text);
+    await page.selectOption("#certificate-location", "laboratory");
+    // Issued before the calibration ended: refused in words, and what was typed stays.
+    await page.click("#take-fields");
+    await page.waitForSelector("#trouble");
+    expect(await page.innerText("#trouble")).toContain("a day no earlier than the last of the calibration");
+    expect(await page.inputValue("#certificate-customerName")).toBe("Harrowfen Dairy (invented)");
+    await page.click("#dismiss");
+    await page.fill("#certificate-issued", "2026-03-05");
+    await page.click("#take-fields");
+    await page.waitForSelector("#calibration-1-dcc:not([disabled])");
+    const [digital] = await Promise.all([page.waitForEvent("download"), page.click("#calibration-1-dcc")]);
+    expect((await bytesOf(digital)).toString("utf8")).toContain("Harrowfen Dairy (invented)");
+    const [final] = await Promise.all([page.waitForEvent("download"), page.click("#calibration-1-html")]);
+    expect((await bytesOf(final)).toString("utf8")).not.toContain("Draft of a calibration certificate");
     expect(await violationsInBothThemes(page)).toEqual([]);
     await page.setViewportSize({ width: 360, height: 800 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
