@@ -1,4 +1,6 @@
 import { cos, sin } from "../elementary/index.ts";
+import { wasmExports, type WasmMemory } from "../numerics/wasm-module.ts";
+import { TRANSFORM_BYTES } from "./transform-bytes.ts";
 
 /**
  * The discrete Fourier transform of real sequences whose length is a power of two, with fixed bits: nothing but + − × and
@@ -23,6 +25,34 @@ interface Circle {
   readonly zi: Float64Array;
 }
 
+/** What the module in transform.wat exports. Addresses are in bytes. */
+interface Turning {
+  readonly memory: WasmMemory;
+  turn(re: number, im: number, n: number, cosines: number, sines: number): void;
+}
+
+/** Most complex numbers that have room in the memory; tables lie behind both columns, as long as there is room. */
+const MOST_POINTS = 65_536;
+let used = 16 * MOST_POINTS;
+
+let opened: Turning | null | undefined;
+/** This thread's module; `null` where the loops have to do, which give identical bits. */
+const turning = (): Turning | null => (opened ??= wasmExports(TRANSFORM_BYTES) as Turning | null);
+
+function tableOf(count: number): Float64Array {
+  const buffer = turning()?.memory.buffer;
+  if (buffer === undefined || used + 8 * count > buffer.byteLength) return new Float64Array(count);
+  used += 8 * count;
+  return new Float64Array(buffer, used - 8 * count, count);
+}
+
+/** Column 0 or 1 of a transform: what it holds is nobody's once the transform is done. */
+function columnOf(which: number, count: number): Float64Array {
+  const module = turning();
+  if (module === null || count > MOST_POINTS) return new Float64Array(count);
+  return new Float64Array(module.memory.buffer, 8 * MOST_POINTS * which, count);
+}
+
 /** Tables by length: they depend on nothing else. */
 const circles = new Map<number, Circle>();
 
@@ -30,8 +60,8 @@ function circleOf(length: number): Circle {
   const known = circles.get(length);
   if (known !== undefined) return known;
   const half = length / 2;
-  const cosines = new Float64Array(half + 1);
-  const sines = new Float64Array(half + 1);
+  const cosines = tableOf(half + 1);
+  const sines = tableOf(half + 1);
   // Angles up to π/4 only, so that the rounding of an angle costs no digits of a sine near its zero.
   for (let k = 0; k <= length / 8; k++) {
     const angle = (2 * Math.PI * k) / length;
@@ -46,13 +76,25 @@ function circleOf(length: number): Circle {
   }
   const reversed = new Uint32Array(half);
   for (let i = 1; i < half; i++) reversed[i] = (reversed[i >> 1]! >> 1) | (i & 1 ? half >> 1 : 0);
-  const made = { cosines, sines, reversed, zr: new Float64Array(half), zi: new Float64Array(half) };
+  const made = { cosines, sines, reversed, zr: columnOf(0, half), zi: columnOf(1, half) };
   circles.set(length, made);
   return made;
 }
 
 /** Σ z_j·e^(−2πijk/n) in place, n = length/2 complex numbers in bit-reversed order. */
-function butterflies(re: Float64Array, im: Float64Array, { cosines, sines }: Circle): void {
+type Butterflies = (re: Float64Array, im: Float64Array, circle: Pick<Circle, "cosines" | "sines">) => void;
+
+const butterflies: Butterflies = (re, im, circle) => {
+  const module = turning();
+  const inMemory = (array: Float64Array): boolean => array.buffer === module?.memory.buffer;
+  const { cosines, sines } = circle;
+  if (module !== null && [re, im, cosines, sines].every(inMemory))
+    module.turn(re.byteOffset, im.byteOffset, re.length, cosines.byteOffset, sines.byteOffset);
+  else butterfliesByLoops(re, im, circle);
+};
+
+/** The plain loops: the reference for the module. */
+export const butterfliesByLoops: Butterflies = (re, im, { cosines, sines }) => {
   const n = re.length;
   for (let size = 2; size <= n; size *= 2) {
     const half = size / 2;
@@ -67,7 +109,7 @@ function butterflies(re: Float64Array, im: Float64Array, { cosines, sines }: Cir
       for (let a = from, at = 0; a < from + half; a++, at += stride)
         butterfly(re, im, a, a + half, cosines[at]!, sines[at]!);
   }
-}
+};
 
 /** Butterflies of up to this size take their sine and cosine once for all. */
 const SMALL = 32;
@@ -82,7 +124,7 @@ function butterfly(re: Float64Array, im: Float64Array, a: number, b: number, c: 
 }
 
 /** Σ_j a_j·e^(−2πijk/N) for k = 0 … N/2. @param values N real numbers, N a power of two from 8 on */
-export function realTransform(values: Float64Array): Spectrum {
+export function realTransform(values: Float64Array, turn = butterflies): Spectrum {
   const length = values.length;
   const half = length / 2;
   const circle = circleOf(length);
@@ -92,7 +134,7 @@ export function realTransform(values: Float64Array): Spectrum {
     zr[to] = values[2 * j]!;
     zi[to] = values[2 * j + 1]!;
   }
-  butterflies(zr, zi, circle);
+  turn(zr, zi, circle);
   const re = new Float64Array(half + 1);
   const im = new Float64Array(half + 1);
   for (let k = 0; k <= half; k++) {
@@ -110,7 +152,7 @@ export function realTransform(values: Float64Array): Spectrum {
 }
 
 /** The real sequence of a spectrum: the inverse of `realTransform`. */
-export function inverseRealTransform({ re, im }: Spectrum): Float64Array {
+export function inverseRealTransform({ re, im }: Spectrum, turn = butterflies): Float64Array {
   const half = re.length - 1;
   const circle = circleOf(2 * half);
   const { cosines, sines, reversed, zr, zi } = circle;
@@ -127,7 +169,7 @@ export function inverseRealTransform({ re, im }: Spectrum): Float64Array {
     zr[to] = er - oi;
     zi[to] = -(ei + or);
   }
-  butterflies(zr, zi, circle);
+  turn(zr, zi, circle);
   const values = new Float64Array(2 * half);
   for (let j = 0; j < half; j++) {
     values[2 * j] = zr[j]! / half;

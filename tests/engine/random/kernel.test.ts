@@ -14,7 +14,7 @@ import { kernelModule } from "../../generator/kernel.ts";
 test("this host has the kernel, so that what follows compares two things", () =>
   expect(openKernel(edges, BLOCK_TRIALS)).not.toBeNull());
 
-test.each(["random/kernel/kernel", "statistics/kernel/summaries"])(
+test.each(["random/kernel/kernel", "statistics/kernel/summaries", "convolution/transform"])(
   "the bytes of %s are those of its text",
   async (name) => {
     const text = (ending: string): Promise<string> =>
