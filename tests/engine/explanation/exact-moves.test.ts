@@ -5,6 +5,7 @@ import { assembleRecord, Accumulation, openTrials } from "../../../engine/intern
 import { comparedPropagations } from "../../../engine/explanation/compared-propagations.ts";
 import { exactMoves } from "../../../engine/explanation/exact-moves.ts";
 import { modelOf, readExample, runExample } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 const TRIALS = 20_000;
 const COMPARED = 50_000;
@@ -46,7 +47,7 @@ describe.each([
   });
 });
 
-test("the flagship's causes from 20 000 trials are those from a million", () => {
+test("the flagship's causes from 20 000 trials are those from a million", LONG, () => {
   const [few, many] = [TRIALS, 1_000_000].map(
     (trials) => runExample("harrowfen/steriliser-134", { trials }).measurands["error"]!,
   );

@@ -72,7 +72,7 @@ describe("Cholesky factor", () => {
   );
 
   test("the same of many, of which one in 600 has a pivot above 1e-12 that is rounding alone", LONG, () => {
-    for (let seed = 100; seed < 140; seed++) ofProducts(1000, seed);
+    for (let seed = 100; seed < 110; seed++) ofProducts(1000, seed);
   });
 
   test.each([1e-2, 1e-3, 1e-4, 1e-5])(

@@ -56,9 +56,11 @@ describe("trials for which the model is undefined are left out, where the study 
       if (x > 1) throw new RangeError("beyond 1");
       return x;
     });
-    const again = propagate(throwing, readStudy(leaving));
-    expect(again.measurands["y"]!.monteCarlo).toEqual(monteCarlo);
-    expect(again.trials).toEqual(record.trials);
+    // An error is dear to make, and every sixth trial makes one.
+    const few = readStudy({ ...leaving, trials: 20_000 });
+    const [once, again] = [propagate(upToOne, few), propagate(throwing, few)];
+    expect(again.measurands["y"]!.monteCarlo).toEqual(once.measurands["y"]!.monteCarlo);
+    expect(again.trials).toEqual(once.trials);
   });
 
   test("batches drawn in any order, by any thread, reproduce exactly", () => {

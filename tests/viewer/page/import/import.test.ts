@@ -1,4 +1,4 @@
-// A laboratory's own tables on their way into the page, by the keyboard alone; all ten in the long form.
+// A laboratory's own tables on their way into the page, by the keyboard alone; all ten in the walks of the page.
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BUDGETS, TEN_BUDGETS } from "../../../server/intake/ten-budgets.ts";

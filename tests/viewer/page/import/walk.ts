@@ -61,7 +61,10 @@ export async function chooseByKeyboard(page: Page, path: string): Promise<void> 
 }
 
 /** Imports a kept budget by the keyboard alone, answers what is asked, and runs it. */
-export async function walk({ page, serving }: ImportBench, { file, answers }: KeptBudget): Promise<void> {
+export async function walk(
+  { page, serving }: Pick<ImportBench, "page" | "serving">,
+  { file, answers }: KeptBudget,
+): Promise<void> {
   await page.goto("about:blank");
   await page.goto(`${serving().url}#import`);
   // Nothing of an import before it: a page loaded anew takes that up again.

@@ -12,3 +12,12 @@ export const NINE = [
 ] as const;
 /** What is typed for each way of stating a width. */
 export const HOW: Readonly<Record<string, string>> = { c: "U (k=2)", r: "rectangular", s: "standard" };
+
+/** √Σu², JCGM 100, 5.1.2: U/k for the certificate, a/√3 for limits. */
+export const COMBINED = Math.sqrt(
+  NINE.reduce((sum, [, , , how, figure]) => {
+    const value = Number(figure.replace(",", "."));
+    const u = how === "c" ? value / 2 : how === "r" ? value / Math.sqrt(3) : value;
+    return sum + u * u;
+  }, 0),
+);

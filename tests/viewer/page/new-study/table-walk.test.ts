@@ -1,18 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { violationsInBothThemes } from "../axe.ts";
 import { skipBrowser } from "../chromium.ts";
-import { HOW, NINE } from "./nine-terms.ts";
 import { openWritten, type Written } from "./written.ts";
 import { LONG } from "../../../setup/long.ts";
-
-/** √Σu², JCGM 100, 5.1.2: U/k for the certificate, a/√3 for limits. */
-const COMBINED = Math.sqrt(
-  NINE.reduce((sum, [, , , how, figure]) => {
-    const value = Number(figure.replace(",", "."));
-    const u = how === "c" ? value / 2 : how === "r" ? value / Math.sqrt(3) : value;
-    return sum + u * u;
-  }, 0),
-);
 
 describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alone", () => {
   let it: Written;
@@ -22,95 +12,6 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     await it.page.locator("#cell-row-1-symbol").waitFor();
   });
   afterEach(() => it.close());
-
-  /** Past the shelf by the skip link, then the title. */
-  const title = async (words: string): Promise<void> => {
-    await it.press("Tab", "Enter");
-    await it.tabTo("in-title");
-    await it.type(words);
-  };
-  const finish = async (): Promise<void> => {
-    await it.page.locator("#ready").waitFor();
-    await it.press("Control+Enter");
-    await it.page.locator("#print").waitFor();
-    const record = await it.record();
-    expect(record.measurands["result"]!.linear.standardUncertainty).toBeCloseTo(COMBINED, 12);
-    expect(record.measurands["result"]!.linear.estimate).toBeCloseTo(-0.006, 12);
-    expect(Object.keys(record.study.inputs)).toEqual(NINE.map(([symbol]) => symbol));
-    expect(record.study.trials).toBe("adaptive");
-  };
-
-  test("nine rows are typed, with the server restarted in the middle, and run", LONG, async () => {
-    await title("Comparison at 37 °C");
-    await it.tabTo("cell-row-1-symbol");
-    for (const [i, [symbol, quantity, value, how, figure, k, ν]] of NINE.entries()) {
-      const cell = (column: string): string => `cell-row-${i + 1}-${column}`;
-      expect(await it.focused()).toBe(cell("symbol"));
-      await it.type(symbol);
-      await it.press("Tab");
-      await it.type(quantity);
-      await it.press("Tab");
-      await it.type(value);
-      await it.press("Tab");
-      // A new row has the unit of the row above.
-      if (i === 0) await it.type("°C");
-      await it.press("Tab");
-      if (i === 0) await it.type("d");
-      await it.press("Tab");
-      await it.type(how);
-      await it.press("Tab");
-      await it.type(figure);
-      await it.press("Tab");
-      if (k !== "") {
-        await it.type(k);
-        await it.press("Tab");
-      }
-      await it.type(ν);
-      if (i < NINE.length - 1) await it.press("Enter");
-      if (i === 4) {
-        await it.restart();
-        await it.page.reload();
-        await it.page.locator("#cell-row-6-symbol").waitFor();
-        expect(await it.page.locator("#cell-row-5-first").inputValue()).toBe("0,004");
-        await it.page.locator("#cell-row-6-symbol").focus();
-      }
-    }
-    expect(await it.page.locator("#to-do").innerText()).toContain(
-      "1 thing is still to be stated or mended: unit of the result.",
-    );
-    await it.tabTo("cell-result-1-unit");
-    await it.type("°C");
-    await it.press("Tab");
-    await it.type("d");
-    await finish();
-    console.log(`a nine-row budget typed and run: 0 clicks, ${it.keys} keys`);
-  });
-
-  test("nine rows are pasted from a spreadsheet with decimal commas, and run", LONG, async () => {
-    const rows = NINE.map(([symbol, quantity, value, how, figure, , ν]) =>
-      [symbol, quantity, value, HOW[how], figure, ν || "∞", "1", "survey"].join("\t"),
-    );
-    const head =
-      "Symbol\tQuantity\tEstimate / °C\tDistribution\tHalf-width\tDegrees of freedom\tSensitivity coefficient\tSource";
-    await it.page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-    await it.page.evaluate((text) => navigator.clipboard.writeText(text), [head, ...rows, ""].join("\r\n"));
-    await title("Comparison at 37 °C");
-    await it.tabTo("cell-row-1-symbol");
-    await it.press("Control+V");
-    await it.page.locator(".entry-said", { hasText: "9 rows pasted" }).waitFor();
-    expect(await it.page.locator("#cell-row-1-second").inputValue()).toBe("2");
-    await it.tabTo("cell-row-1-ofTemperature");
-    await it.type("d");
-    await it.press("Control+Shift+D");
-    await it.page.locator("#to-do", { hasText: "1 thing is still" }).waitFor();
-    await it.page.locator("#to-results-result-1-unit").focus();
-    await it.press("Enter");
-    await it.type("°C");
-    await it.press("Tab");
-    await it.type("d");
-    await finish();
-    console.log(`a nine-row budget pasted and run: 0 clicks, ${it.keys} keys`);
-  });
 
   test("what is wrong stands at its field and is counted, what was typed can be undone, and the keys go round the table", async () => {
     const { page } = it;
