@@ -36,6 +36,8 @@ export default defineConfig(({ mode }) => {
     // A limit for what hangs: a busy machine takes twenty times as long as a quiet one.
     testTimeout: 600_000,
     hookTimeout: 600_000,
+    // The same for what is polled: the default of one second is less than an answer takes there.
+    expect: { poll: { timeout: 60_000 } },
     tags: [LONG],
     // Of the settings above the projects it would not reach them.
     tagsFilter: [long ? LONG.name : `!${LONG.name}`],

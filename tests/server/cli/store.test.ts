@@ -140,7 +140,7 @@ describe("while a server uses the store", () => {
         expect((await trialband("restore", half, "--store", folder)).status).toBe(0);
         const stateOf = async (): Promise<unknown> =>
           ((await (await fetch(`${server.url}api/runs/${unfinished}`)).json()) as { state: unknown }).state;
-        await expect.poll(stateOf, { timeout: 60_000 }).toBe("finished");
+        await expect.poll(stateOf).toBe("finished");
         expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
           status: 1,
           stderr: expect.stringContaining(

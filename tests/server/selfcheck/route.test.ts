@@ -128,7 +128,7 @@ describe("POST /api/selfcheck", () => {
     leave();
     await ended;
     gate.open();
-    await vi.waitFor(async () => expect((await request(app).post("/api/selfcheck?quick=1")).status).toBe(200));
+    await expect.poll(async () => (await request(app).post("/api/selfcheck?quick=1")).status).toBe(200);
   });
 
   test.each([

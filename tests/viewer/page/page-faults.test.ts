@@ -174,7 +174,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await it.page.evaluate(() => (location.hash = "#runs"));
     await it.page.locator("#trouble").waitFor();
     it.server.comeBack();
-    await expect.poll(() => it.page.locator("#trouble").allInnerTexts(), { timeout: 20_000 }).toEqual([]);
+    await expect.poll(() => it.page.locator("#trouble").allInnerTexts()).toEqual([]);
   });
 
   test("says in its title how far a run has come, and how it ended where nobody looked", LONG, async () => {

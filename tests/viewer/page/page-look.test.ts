@@ -67,7 +67,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     for (const width of WIDTHS) {
       await it.page.setViewportSize({ width, height: 800 });
       // What was drawn for a wider page sticks out until it is drawn anew.
-      await expect.poll(() => sticksOut(it.page, width), { message: `${width} pixels`, timeout: 20_000 }).toEqual([]);
+      await expect.poll(() => sticksOut(it.page, width), { message: `${width} pixels` }).toEqual([]);
     }
   });
 

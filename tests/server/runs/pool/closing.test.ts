@@ -26,7 +26,7 @@ test("a pool that is closed while a task is given up leaves no thread behind", a
     await expect(given).rejects.toMatchObject({ code: "cancelled" });
     await closing.close();
   }
-  await expect.poll(threads, { timeout: 20_000, interval: 100 }).toBe(0);
+  await expect.poll(threads, { interval: 100 }).toBe(0);
 });
 
 // The library tells such an answer by an event of errors, which ends a process that does not listen: an uncaught error here.

@@ -6,7 +6,7 @@ import { example, forms } from "./forms-under-test.ts";
 describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
   const it = forms();
 
-  test("readings are typed by the keyboard alone, and run in a study", { timeout: 120_000 }, async () => {
+  test("readings are typed by the keyboard alone, and run in a study", async () => {
     const { page, tabTo, type } = it;
     await page.goto(`${it.serving.url}#readings`);
     await page.locator("#setup-title").waitFor();
@@ -31,7 +31,7 @@ describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
     await page.locator("#setup-into-probeResistance").waitFor();
     await tabTo("setup-into-run");
     await page.keyboard.press("Enter");
-    await page.locator("#print").waitFor({ timeout: 60_000 });
+    await page.locator("#print").waitFor();
     await page.locator("#verdict-sentence").waitFor();
     const { record } = await it.serving.runs.read(it.serving.runs.list()[0]!.id);
     const stated = record!.study.inputs["probeResistance"] as unknown as { values: number[]; evidence: object };
@@ -39,7 +39,7 @@ describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
     expect(stated.evidence).toMatchObject({ files: [{ name: "Probe 7 at 37 C.json" }] });
   });
 
-  test("an immersion check is pasted; what is wrong is said beside its cell", { timeout: 120_000 }, async () => {
+  test("an immersion check is pasted; what is wrong is said beside its cell", async () => {
     const { page } = it;
     await page.goto(`${it.serving.url}#immersion`);
     await page.locator("#setup-planned").fill("320");
@@ -62,38 +62,34 @@ describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
     await expect.poll(() => page.locator("#setup-planned").inputValue()).toBe("320");
   });
 
-  test(
-    "a certificate runs in a study, with its files behind the inputs; the list has what was kept",
-    { timeout: 120_000 },
-    async () => {
-      const { page } = it;
-      await page.goto(`${it.serving.url}#certificate`);
-      await page.locator("#setup-open").setInputFiles({
-        name: "reference.json",
-        mimeType: "application/json",
-        buffer: Buffer.from(JSON.stringify(await example("survey/reference-HR-02.json"))),
-      });
-      await page.locator("#setup-on").fill("2026-03-02");
-      await page.locator("#setup-at").fill("72");
-      await page.locator("#setup-value").waitFor();
-      await page.locator("#setup-into-study").selectOption("harrowfen/pasteuriser-72");
-      await page.locator("#setup-into-referenceDrift").waitFor();
-      await it.looked("certificate");
-      await it.fits();
-      await page.locator("#setup-into-run").click();
-      await page.locator("#print").waitFor({ timeout: 60_000 });
-      await page.locator("#verdict-sentence").waitFor();
-      const { record } = await it.serving.runs.read(it.serving.runs.list()[0]!.id);
-      expect(record!.study.inputs["referenceCertificate"]).toMatchObject({
-        expandedUncertainty: 0.008,
-        evidence: { files: [{ name: "HR-02.json" }] },
-      });
-      await page.goto(`${it.serving.url}#evidence`);
-      await page.locator("#kept-certificate", { hasText: "version 1" }).waitFor();
-      await it.looked("evidence");
-      await it.fits();
-    },
-  );
+  test("a certificate runs in a study, with its files behind the inputs; the list has what was kept", async () => {
+    const { page } = it;
+    await page.goto(`${it.serving.url}#certificate`);
+    await page.locator("#setup-open").setInputFiles({
+      name: "reference.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(JSON.stringify(await example("survey/reference-HR-02.json"))),
+    });
+    await page.locator("#setup-on").fill("2026-03-02");
+    await page.locator("#setup-at").fill("72");
+    await page.locator("#setup-value").waitFor();
+    await page.locator("#setup-into-study").selectOption("harrowfen/pasteuriser-72");
+    await page.locator("#setup-into-referenceDrift").waitFor();
+    await it.looked("certificate");
+    await it.fits();
+    await page.locator("#setup-into-run").click();
+    await page.locator("#print").waitFor();
+    await page.locator("#verdict-sentence").waitFor();
+    const { record } = await it.serving.runs.read(it.serving.runs.list()[0]!.id);
+    expect(record!.study.inputs["referenceCertificate"]).toMatchObject({
+      expandedUncertainty: 0.008,
+      evidence: { files: [{ name: "HR-02.json" }] },
+    });
+    await page.goto(`${it.serving.url}#evidence`);
+    await page.locator("#kept-certificate", { hasText: "version 1" }).waitFor();
+    await it.looked("evidence");
+    await it.fits();
+  });
 
   test("a version is read without being changed, gone on from, and the draft before brought back", async () => {
     const { page, tabTo } = it;

@@ -150,9 +150,7 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
     ] as const) {
       // As the panels' baselines: one pixel in two hundred.
       await expect
-        .poll(async () => differenceFrom(it.page, name, it.page.locator(selector)), {
-          timeout: 10_000,
-        })
+        .poll(async () => differenceFrom(it.page, name, it.page.locator(selector)))
         .toBeLessThanOrEqual(0.005);
     }
   });

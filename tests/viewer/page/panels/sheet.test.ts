@@ -219,7 +219,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
         // One pixel in two hundred: smoothing of glyphs and lines, never a moved word or a missing mark. What has just
         // come from the server or from a worker is drawn in a frame to come.
         await expect
-          .poll(compare, { timeout: 10_000 })
+          .poll(compare)
           .toBeLessThanOrEqual(0.005)
           .catch(() => differing.push(`${name}: ${percent(share)}`));
       }

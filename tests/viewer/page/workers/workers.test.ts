@@ -6,7 +6,6 @@ import { violationsInBothThemes } from "../axe.ts";
 import { BUILT_PAGE, newPage, skipBrowser } from "../chromium.ts";
 import { FixedServer } from "../fixed-server.ts";
 
-const SOON = { timeout: 60_000 };
 const worker = {
   version: "0.6.0",
   threads: 4,
@@ -69,7 +68,7 @@ describe.skipIf(skipBrowser)("the workers of a queue, in the page", () => {
     expect.poll(async () => {
       await page.clock.runFor(2000);
       return what();
-    }, SOON);
+    });
 
   test("show what they draw, how far runs are and what is stalled, and go on by themselves", async () => {
     await page.clock.install();
