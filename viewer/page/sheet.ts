@@ -21,7 +21,7 @@ import { createRooms } from "./rooms.ts";
 import { createStart } from "./start/view.ts";
 import { runFiles } from "./take-away/run-files.ts";
 import { takeAway } from "./take-away/take-away.ts";
-import { nameShown, ofRecord } from "./take-away/taken-from.ts";
+import { nameShown, ofRecord } from "./draw/taken-from.ts";
 import { troubleBox } from "./trouble.ts";
 
 /** Width the sheet is drawn at for print: the text width of A4, which fits Letter too. */

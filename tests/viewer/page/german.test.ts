@@ -128,4 +128,43 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     await expect.poll(() => page.locator("#find-run").inputValue()).toBe("pasteuriser");
     await expect.poll(() => page.locator(".listing tbody tr").count()).toBe(1);
   });
+
+  test.each([
+    { what: "record", file: "fixtures/curvature.json", name: "kept.json", waits: "#panel-assessor", mark: "kept.json" },
+    {
+      what: "study",
+      file: "../../../examples/verdicts/curvature.json",
+      name: "own.json",
+      waits: ".study-view",
+      mark: "own.json",
+    },
+  ])("a $what opened from a file, which has no address, stays through a switch and a reload", async (opened) => {
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await open("");
+    await page
+      .locator("input[type=file]")
+      .first()
+      .setInputFiles({
+        name: opened.name,
+        mimeType: "application/json",
+        buffer: readFileSync(join(import.meta.dirname, opened.file)),
+      });
+    const stays = async (language: string): Promise<void> => {
+      await expect.poll(() => page.evaluate(() => document.documentElement.lang)).toBe(language);
+      await page.locator(opened.waits).waitFor();
+      await page.locator("#sheet", { hasText: opened.mark }).waitFor();
+    };
+    await stays("de");
+    await page.locator("label[for=language-en]").click();
+    await stays("en-GB");
+    await page.reload();
+    await stays("en-GB");
+    // What is opened next takes its place, and Back brings it back.
+    await page.locator("label[for=language-de]").click();
+    await stays("de");
+    await page.evaluate(() => (location.hash = "#runs"));
+    await page.locator("#find-run").waitFor();
+    await page.goBack();
+    await stays("de");
+  });
 });

@@ -1,9 +1,13 @@
 import { csvText } from "../../present/csv.ts";
+import { fileNameOf } from "../../present/file-name.ts";
 import { speech, messages } from "../language.ts";
 import { labelText } from "../../present/pictures/label.ts";
-import { textOfCell, type Table } from "../../present/tables/table.ts";
+import { fileRows, textOfCell, type Table } from "../../present/tables/table.ts";
 import { html } from "./node.ts";
 import { saveFile } from "./save.ts";
+import { shownNow } from "./taken-from.ts";
+
+const panelTitle = (within: Element): string => within.closest(".panel")?.querySelector("h2")?.textContent ?? "";
 
 /**
  * The numbers behind a picture, folded away: built when a reader opens it. `owner` remembers across redraws that it
@@ -66,8 +70,19 @@ export function numbersBehind(owner: HTMLElement, id: string, make: () => Table)
             type: "button",
             class: "quiet small",
             id: `${id}-csv`,
-            onclick: () =>
-              saveFile(`${id}.csv`, csvText([heads, ...rows], speech.numbers.decimalSign), "text/csv;charset=utf-8"),
+            onclick: () => {
+              const { title, startedAt, measurand } = shownNow();
+              saveFile(
+                fileNameOf(
+                  title,
+                  startedAt,
+                  [measurand ?? "", panelTitle(owner), messages.numbersBehind.file].join(" "),
+                  "csv",
+                ),
+                csvText(fileRows(table), speech.numbers.decimalSign),
+                "text/csv;charset=utf-8",
+              );
+            },
           },
           messages.numbersBehind.save,
         ),

@@ -18,14 +18,15 @@ export const assessor: Panel = {
   title: said.title,
   concludes: true,
   appliesTo: () => true,
-  render(element, record, _measurand, { provisional, file, reportLanguage }) {
+  render(element, record, _measurand, { provisional, file, filed, reportLanguage }) {
     if (provisional) {
       element.replaceChildren(html("p", { class: "note" }, said.provisional));
       return;
     }
     let made = controls.get(record);
     if (made === undefined) {
-      const text = file.text ?? `${JSON.stringify(record, null, 2)}\n`;
+      // What is verified and passed on is the record as it was filed, in whatever language the page shows it.
+      const text = file.text ?? `${JSON.stringify(filed, null, 2)}\n`;
       const downloads = createDownloads({ text, run: file.run, name: nameOf(record), altered: file.altered });
       const controlsElement = html(
         "div",

@@ -3,7 +3,7 @@ import { messages } from "../language.ts";
 import { words } from "../later-words.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away/take-away.ts";
-import { nameShown } from "../take-away/taken-from.ts";
+import { nameShown } from "../draw/taken-from.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
 import type { ShownSurvey } from "./evaluated.ts";
 import { intoStudy, quantityTable, type StudyChoice } from "./into-study.ts";

@@ -10,7 +10,7 @@ import { rowsOf } from "../draw/table-rows.ts";
 import { tableFile } from "../draw/table-file.ts";
 import { speech, messages, words as pageWords } from "../language.ts";
 import type { OtherFile } from "./other-file.ts";
-import { shortDigest, shownNow, type TakenFrom } from "./taken-from.ts";
+import { shortDigest, shownNow, type TakenFrom } from "../draw/taken-from.ts";
 
 /** Pictures narrower than this belong to a row of a table, not to themselves. */
 const SMALLEST = 120;

@@ -4,7 +4,7 @@ import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Label } from "../pictures/scene.ts";
 import type { Speech } from "../statement.ts";
-import type { Column, Row, Table } from "./table.ts";
+import { figureCell, type Column, type Row, type Table } from "./table.ts";
 
 /** Every how many of the record's arguments stand in the table. */
 const STEP = 5;
@@ -96,18 +96,19 @@ export function curveNumbers(found: CurveRecord, speech: Speech): Table {
     rows: points.map((point): Row => {
       const { head, cells } = curveRow(found, point, speech);
       const [estimate, uncertainty, , uncertaintyOfTrials] = cells as readonly [string, string, string, string];
-      const { linear, monteCarlo } = point;
+      const { at, linear, monteCarlo } = point;
       return {
         head,
+        value: at,
         cells: [
-          estimate,
-          uncertainty,
-          end(linear.interval[0]),
-          end(linear.interval[1]),
-          monteCarlo.estimate === null ? messages.none : end(monteCarlo.estimate),
-          uncertaintyOfTrials,
-          end(monteCarlo.interval[0]),
-          end(monteCarlo.interval[1]),
+          figureCell(estimate, linear.estimate),
+          figureCell(uncertainty, linear.standardUncertainty),
+          figureCell(end(linear.interval[0]), linear.interval[0]),
+          figureCell(end(linear.interval[1]), linear.interval[1]),
+          figureCell(monteCarlo.estimate === null ? messages.none : end(monteCarlo.estimate), monteCarlo.estimate),
+          figureCell(uncertaintyOfTrials, monteCarlo.standardUncertainty),
+          figureCell(end(monteCarlo.interval[0]), monteCarlo.interval[0]),
+          figureCell(end(monteCarlo.interval[1]), monteCarlo.interval[1]),
         ],
       };
     }),

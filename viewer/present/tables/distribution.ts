@@ -3,7 +3,7 @@ import { fillText } from "../fill.ts";
 import { overUnit, quotientUnit } from "../numbers.ts";
 import { densities } from "../pictures/histogram.ts";
 import type { Speech } from "../statement.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, type Row, type Table } from "./table.ts";
 
 /** Significant digits of a bin's density. */
 const DENSITY_DIGITS = 4;
@@ -25,14 +25,18 @@ export function binsTable(
       { head: words.trialsHead, kind: "number" },
       { head: overUnit(words.density, quotientUnit("1", unit)), kind: "number" },
     ],
-    rows: counts.map((count, i): Row => ({
-      head: numbers.fixed(low + i * width, places),
-      cells: [
-        numbers.fixed(low + (i + 1) * width, places),
-        numbers.whole(count),
-        numbers.significant(heights[i]!, DENSITY_DIGITS),
-      ],
-    })),
+    rows: counts.map((count, i): Row => {
+      const [from, to] = [low + i * width, low + (i + 1) * width];
+      return {
+        head: numbers.fixed(from, places),
+        value: from,
+        cells: [
+          figureCell(numbers.fixed(to, places), to),
+          figureCell(numbers.whole(count), count),
+          figureCell(numbers.significant(heights[i]!, DENSITY_DIGITS), heights[i]!),
+        ],
+      };
+    }),
   };
 }
 
@@ -51,7 +55,8 @@ export function functionTable(
     ],
     rows: monteCarlo.distributionFunction.map(([p, value]): Row => ({
       head: numbers.plain(p),
-      cells: [numbers.fixed(value, places)],
+      value: p,
+      cells: [figureCell(numbers.fixed(value, places), value)],
     })),
   };
 }

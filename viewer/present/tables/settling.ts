@@ -5,7 +5,7 @@ import type { Label } from "../pictures/scene.ts";
 import { FIGURES } from "../pictures/settling.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
-import type { Column, Row, Table } from "./table.ts";
+import { figureCell, type Cell, type Column, type Row, type Table } from "./table.ts";
 
 /** 2·s_z of each figure beside δ/5 (JCGM 101, 7.9.4). */
 export function settlingTable({ symbol, unit, monteCarlo, settlingPlaces }: Readable, speech: Speech): Table {
@@ -47,8 +47,8 @@ export function settlingCourse(
   { messages, numbers }: Speech,
 ): Table {
   const { settling: words, settlingPanel } = messages;
-  const text = (value: number | null): string =>
-    value === null ? messages.notApplicable : numbers.fixed(value, settlingPlaces);
+  const cell = (value: number | null): Cell =>
+    figureCell(value === null ? messages.notApplicable : numbers.fixed(value, settlingPlaces), value);
   const doubled = labelOf(words.doubled, { s: { symbol: "s_z" } });
   return {
     caption: fillText(settlingPanel.numbers, { batch: numbers.whole(batch) }),
@@ -61,7 +61,8 @@ export function settlingCourse(
     ],
     rows: monteCarlo.settling.points.map(({ trials, averages, doubled: bands }): Row => ({
       head: numbers.whole(trials),
-      cells: FIGURES.flatMap((figure) => [text(averages[figure]), text(bands[figure])]),
+      value: trials,
+      cells: FIGURES.flatMap((figure) => [cell(averages[figure]), cell(bands[figure])]),
     })),
   };
 }

@@ -1,3 +1,4 @@
+import { labelText } from "../pictures/label.ts";
 import type { Label, Scene } from "../pictures/scene.ts";
 
 /** A cell: a text, or one with what stands smaller beside it. */
@@ -24,6 +25,8 @@ export interface Column {
 
 export interface Row {
   readonly head: Label;
+  /** The figure itself, for a copy in a spreadsheet, where the head is a number. */
+  readonly value?: number;
   /** A line below the head. */
   readonly note?: Label;
   readonly cells: readonly Cell[];
@@ -55,5 +58,14 @@ export const intervalCell = (text: string, [low, high]: readonly [number, number
   text,
   value: `[${low}, ${high}]`,
 });
+
+/** Heads and rows for a file: figures at full precision, texts as they are printed. */
+export const fileRows = ({ columns, rows }: Pick<Table, "columns" | "rows">): string[][] => [
+  columns.map(({ head }) => labelText(head)),
+  ...rows.map(({ head, value, cells }) => [
+    value === undefined ? labelText(head) : String(value),
+    ...cells.map((cell) => (typeof cell === "string" ? cell : String(cell.value ?? cell.text))),
+  ]),
+];
 
 export const textOfCell = (cell: Cell): string => (typeof cell === "string" ? cell : cell.text);

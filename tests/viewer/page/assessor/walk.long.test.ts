@@ -32,12 +32,12 @@ beforeAll(async () => {
 afterAll(() => serving.close());
 
 let page: Page;
-let complaints: string[];
-beforeEach(async () => {
-  page = await newPage({ viewport: { width: 1280, height: 900 }, locale: "en-GB" });
+let complaints: string[] = [];
+const openPage = async (locale: string, colorScheme: "light" | "dark" = "light"): Promise<void> => {
+  page = await newPage({ viewport: { width: 1280, height: 900 }, locale, colorScheme });
   complaints = [];
   page.on("pageerror", (error) => complaints.push(String(error)));
-});
+};
 afterEach(async () => {
   await page.close();
   expect(complaints).toEqual([]);
@@ -63,7 +63,7 @@ const download = async (button: string): Promise<{ readonly name: string; readon
   const coming = page.waitForEvent("download");
   await page.locator(button).click();
   const found = await coming;
-  await page.locator("#report-status", { hasText: /Saved as/ }).waitFor();
+  await page.locator("#report-status", { hasText: /Saved as|Gespeichert als/ }).waitFor();
   return { name: found.suggestedFilename(), bytes: await bytesOf(found) };
 };
 const altered = (): string => {
@@ -72,29 +72,86 @@ const altered = (): string => {
   return recordText(copy as never);
 };
 
-describe.skipIf(skipBrowser)("an assessor", () => {
-  test("reads, verifies, and takes report and dossier away, by keyboard and in both languages of the report", async () => {
+/** Languages of the browser and themes: a walk is made in each pair. */
+const SETTINGS = [
+  { locale: "en-GB", language: "en", theme: "light", other: "de" },
+  { locale: "en-GB", language: "en", theme: "dark", other: "de" },
+  { locale: "de-DE", language: "de", theme: "light", other: "en" },
+  { locale: "de-DE", language: "de", theme: "dark", other: "en" },
+] as const;
+
+/** Rules of access as the page stands, in its own theme and in forced colours. */
+const faultsOfAccess = async (media: "screen" | "print" = "screen"): Promise<string[]> => {
+  const plain = await violationsOn(page);
+  await page.emulateMedia({ media, forcedColors: "active" });
+  const forced = await violationsOn(page);
+  await page.emulateMedia({ media, forcedColors: "none" });
+  return [...plain, ...forced.map((found) => `in forced colours: ${found}`)];
+};
+const pagesOnPaper = async (format: string): Promise<number> =>
+  ((await page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
+
+describe.skipIf(skipBrowser).each(SETTINGS)("in $language, $theme", ({ locale, language, theme, other }) => {
+  beforeEach(() => openPage(locale, theme));
+
+  test("an assessor opens, reads, verifies, takes the report, prints, and takes the dossier, by keyboard", async () => {
     await openRun();
-    expect(await page.locator("#digests").innerText()).toContain(record.engine.version);
-    expect((await page.locator("#digests").innerText()).replaceAll(/[\s\u200b]/g, "")).toContain(record.seal.record);
-    // Symbols of the sentence are set as in the tables.
+    expect(await page.evaluate(() => document.documentElement.lang.slice(0, 2))).toBe(language);
+    // Read: the digests, the program, and the symbols of the sentence as in the tables.
+    const digests = await page.locator("#digests").innerText();
+    expect(digests).toContain(record.engine.version);
+    expect(digests.replaceAll(/[\s\u200b]/g, "")).toContain(record.seal.record);
     const symbols = await page.locator("#verdict-sentence var").allInnerTexts();
     expect(symbols).toEqual(expect.arrayContaining(["u", "e", "δ"]));
+    // Verify.
     await page.locator("#verify-record").focus();
     await page.keyboard.press("Enter");
     await page.locator('.verified[data-outcome="bits"]').waitFor();
     expect(await page.locator("#verify-record").evaluate((button) => button === document.activeElement)).toBe(true);
-    const english = await download("#report-html");
-    expect(english.name).toMatch(/-en\.html$/);
-    expect(english.bytes.toString("utf8")).toContain('<html lang="en">');
-    await page.locator('label[for="report-language-de"]').click();
-    const german = await download("#report-html");
-    expect(german.name).toMatch(/-de\.html$/);
-    expect(german.bytes.toString("utf8")).toContain('<html lang="de">');
+    expect(await faultsOfAccess()).toEqual([]);
+    // Take the report: first in the language of the page, then in the other.
+    for (const of of [language, other]) {
+      if (of === other) await page.locator(`label[for="report-language-${of}"]`).click();
+      const report = await download("#report-html");
+      expect(report.name).toMatch(new RegExp(`-${of}\\.html$`));
+      expect(report.bytes.toString("utf8")).toContain(`<html lang="${of}">`);
+    }
+    const pdf = await download("#report-pdf");
+    expect(pdf.bytes.subarray(0, 5).toString()).toBe("%PDF-");
     const dossier = await download("#dossier");
     expect(bagProblems(unpackBag(dossier.bytes, dossier.name))).toEqual([]);
-    expect(await violationsInBothThemes(page)).toEqual([]);
+    // Print: the whole sheet in light colours, with the digests.
+    expect(await pagesOnPaper("A4")).toBeGreaterThan(1);
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("#digests").isVisible()).toBe(true);
+    expect(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme)).toBe("light");
+    expect(await faultsOfAccess("print")).toEqual([]);
   });
+
+  test.each(["A4", "Letter"])("a customer gets one page with the result first, on %s", async (format) => {
+    await openRun();
+    await page.evaluate(() => {
+      window.print = () => undefined;
+    });
+    await page.locator("#print-customer").click();
+    await expect.poll(() => pagesOnPaper(format)).toBe(1);
+    // The print over, the sheet is whole again; what the page had is looked at once more.
+    expect(await page.evaluate(() => document.documentElement.dataset["print"])).toBeUndefined();
+    await page.evaluate(() => (document.documentElement.dataset["print"] = "customer"));
+    await page.emulateMedia({ media: "print" });
+    const top = (selector: string): Promise<number> =>
+      page.locator(selector).evaluate((element) => element.getBoundingClientRect().top);
+    expect(await top("#on-certificate")).toBeLessThan(await top("#verdict-sentence"));
+    expect(await page.locator("#panel-budget").isVisible()).toBe(false);
+    // What may hurt stays.
+    expect(await page.locator("#panel-cautions").isVisible()).toBe(true);
+    expect(await page.locator("#digests").isVisible()).toBe(true);
+    expect(await faultsOfAccess("print")).toEqual([]);
+  });
+});
+
+describe.skipIf(skipBrowser)("an assessor", () => {
+  beforeEach(() => openPage("en-GB"));
 
   test("gets a PDF, or the report to print where the server has no Chromium", async () => {
     await openRun();
@@ -135,40 +192,5 @@ describe.skipIf(skipBrowser)("an assessor", () => {
     expect(await page.locator("#altered").count()).toBe(0);
     await page.locator("#verify-record").click();
     await page.locator('.verified[data-outcome="bits"]').waitFor();
-  });
-});
-
-describe.skipIf(skipBrowser)("a customer", () => {
-  test.each(["A4", "Letter"])("gets one page with the result first, on %s", async (format) => {
-    await openRun();
-    await page.evaluate(() => {
-      window.print = () => undefined;
-    });
-    await page.locator("#print-customer").click();
-    const pages = async (): Promise<number> =>
-      ((await page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
-    await expect.poll(pages).toBe(1);
-    // The print over, the sheet is whole again; what the page had is looked at once more.
-    expect(await page.evaluate(() => document.documentElement.dataset["print"])).toBeUndefined();
-    await page.evaluate(() => (document.documentElement.dataset["print"] = "customer"));
-    await page.emulateMedia({ media: "print" });
-    const top = (selector: string): Promise<number> =>
-      page.locator(selector).evaluate((element) => element.getBoundingClientRect().top);
-    expect(await top("#on-certificate")).toBeLessThan(await top("#verdict-sentence"));
-    expect(await page.locator("#panel-budget").isVisible()).toBe(false);
-    // What may hurt stays.
-    expect(await page.locator("#panel-cautions").isVisible()).toBe(true);
-    expect(await page.locator("#digests").isVisible()).toBe(true);
-  });
-
-  test("has a page that keeps to the accessibility rules, in forced colours too", async () => {
-    await openRun();
-    await page.evaluate(() => (document.documentElement.dataset["print"] = "customer"));
-    await page.emulateMedia({ media: "print" });
-    await page.locator("#on-certificate").waitFor();
-    expect(await page.locator("#panel-budget").isVisible()).toBe(false);
-    expect(await violationsInBothThemes(page)).toEqual([]);
-    await page.emulateMedia({ media: "print", forcedColors: "active" });
-    expect(await violationsOn(page)).toEqual([]);
   });
 });

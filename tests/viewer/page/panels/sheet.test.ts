@@ -172,6 +172,29 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(sheets.sheets[1]!.rows[0]!.cells).toEqual(["Study", bent.study.title]);
   });
 
+  test("the points of a picture are saved with every digit, under the study's name", LONG, async () => {
+    await open("verdicts/curvature");
+    const { monteCarlo } = bent.measurands.lethality!;
+    const saved = async (id: string): Promise<{ readonly name: string; readonly rows: number[][] }> => {
+      await it.page.locator(`#${id}-summary`).click();
+      const [download] = await Promise.all([it.page.waitForEvent("download"), it.page.locator(`#${id}-csv`).click()]);
+      const [, ...lines] = (await bytesOf(download)).toString("utf8").trimEnd().split("\r\n");
+      return { name: download.suggestedFilename(), rows: lines.map((line) => line.split(",").map(Number)) };
+    };
+    const bins = await saved("bins");
+    const { low, width, counts } = monteCarlo.histogram;
+    expect(bins.rows.map(([from, to, count]) => [from, to, count])).toEqual(
+      counts.map((count, i) => [low + i * width, low + (i + 1) * width, count]),
+    );
+    expect(bins.name).toMatch(/^[a-z0-9.-]+-\d{4}-\d\d-\d\d-what-the-trials-show-.*numbers\.csv$/);
+    const course = await saved("course");
+    expect(course.rows.map(([trials, average]) => [trials, average])).toEqual(
+      monteCarlo.settling.points.map(({ trials, averages }) => [trials, averages.estimate]),
+    );
+    await open("verdicts/curvature", "&view=distribution");
+    expect((await saved("points")).rows).toEqual(monteCarlo.distributionFunction.map((point) => [...point]));
+  });
+
   test.each([
     ["verdicts/curvature", "&open=reading&view=quantiles&tries=reading:stated:2"],
     ["harrowfen/pasteuriser-72", "&open=probeResistance&view=distribution&p=0.99"],

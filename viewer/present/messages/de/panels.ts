@@ -89,6 +89,7 @@ export const panelWords: Pick<
   numbersBehind: {
     open: "Die Zahlen dieses Bildes",
     save: "Als CSV speichern",
+    file: "Zahlen",
   },
   provenancePanel: {
     goesOn: "der Lauf geht weiter",

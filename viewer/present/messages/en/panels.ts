@@ -84,6 +84,7 @@ export const panelWords = {
   numbersBehind: {
     open: "The numbers of this picture",
     save: "Save as CSV",
+    file: "numbers",
   },
   provenancePanel: {
     goesOn: "the run goes on",
