@@ -39,6 +39,8 @@ export function createSheet(
 ): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
   const notice = html("div", { class: "notice" });
   const head = html("div", { class: "head" });
+  /** What the first figures bring with them, below the strip: its Cancel stays where a reader is about to press it. */
+  const later = html("div", { class: "head" });
   const sections = html("div", { class: "panels" });
   const start = createStart(actions);
   const room = createRooms(actions);
@@ -46,7 +48,7 @@ export function createSheet(
   const strip = createRunStrip(actions, link);
   strip.element.className = "strip";
   const contents = createContents();
-  root.append(notice, head, strip.element, contents.element, sections);
+  root.append(notice, head, strip.element, later, contents.element, sections);
   let drawn: State | null = null;
   let bodies = new Map<string, HTMLElement>();
   let printing = false;
@@ -147,8 +149,14 @@ export function createSheet(
     // What the address names and cannot be shown leaves the first screen, below what stands in the way.
     const first = shown.kind === "nothing" || (shown.kind === "arriving" && state.trouble !== null);
     const standing = first ? start.show(state) : room(state);
-    if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state)));
-    else if (head.firstElementChild !== standing) redraw(head, () => head.replaceChildren(standing));
+    if (standing === null) {
+      const { above, below } = headOf(state);
+      redraw(head, () => head.replaceChildren(...above));
+      redraw(later, () => later.replaceChildren(...below));
+    } else {
+      if (head.firstElementChild !== standing) redraw(head, () => head.replaceChildren(standing));
+      later.replaceChildren();
+    }
     if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
       strip.draw(now?.run ?? null, now?.cut ?? false, state.busy);
     }
@@ -186,42 +194,54 @@ const sampleOf = (id: string): View["sample"] => ({
 const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
   asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
 
-function headOf(state: State): HTMLElement[] {
-  const { shown } = state;
-  if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
-  return [
-    html(
-      "div",
-      { class: "loading", role: "status" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, words.sheet.reading),
-      html("progress", { "aria-label": words.sheet.reading }),
-    ),
-  ];
+/** The head of a sheet, in two parts: above the strip and below it. */
+interface Head {
+  readonly above: readonly HTMLElement[];
+  readonly below: readonly HTMLElement[];
 }
 
-function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
+function headOf(state: State): Head {
+  const { shown } = state;
+  if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
+  return {
+    below: [],
+    above: [
+      html(
+        "div",
+        { class: "loading", role: "status" },
+        html("h1", { id: "sheet-title", tabindex: -1 }, words.sheet.reading),
+        html("progress", { "aria-label": words.sheet.reading }),
+      ),
+    ],
+  };
+}
+
+function runHead(run: Run, measurand: string | null, reading: Reading): Head {
   const study = run.record?.study;
   const lang = titleLanguage(run.study);
-  return [
-    html(
-      "header",
-      { class: "sheet-head" },
-      html(
-        "p",
-        { class: "kind" },
-        run.file === undefined ? kindOfRun(run) : fillText(words.sheet.fromFile, { file: run.file.name }),
-      ),
-      html("h1", { id: "sheet-title", tabindex: -1, lang }, run.title),
-      study?.laboratory === undefined ? null : html("p", { class: "laboratory", lang }, study.laboratory),
-      study?.notes === undefined ? null : html("p", { class: "notes", lang }, study.notes),
-      run.file === undefined ? null : html("p", { class: "notes", id: "seal", lang: "en" }, run.file.seal),
-      run.file?.altered === true ? alteredBanner() : null,
-      run.record === null
-        ? null
-        : measurandLine(run, shownRecord(run.record), shownMeasurand(run.record, measurand), reading),
-      run.record === null ? null : sheetWords(),
-    ),
+  const goesOn = run.state === "waiting" || run.state === "running";
+  const known: Child[] = [
+    study?.laboratory === undefined ? null : html("p", { class: "laboratory", lang }, study.laboratory),
+    study?.notes === undefined ? null : html("p", { class: "notes", lang }, study.notes),
+    run.file === undefined ? null : html("p", { class: "notes", id: "seal", lang: "en" }, run.file.seal),
+    run.file?.altered === true ? alteredBanner() : null,
+    run.record === null
+      ? null
+      : measurandLine(run, shownRecord(run.record), shownMeasurand(run.record, measurand), reading),
+    run.record === null ? null : sheetWords(),
   ];
+  const header = html(
+    "header",
+    { class: "sheet-head" },
+    html(
+      "p",
+      { class: "kind" },
+      run.file === undefined ? kindOfRun(run) : fillText(words.sheet.fromFile, { file: run.file.name }),
+    ),
+    html("h1", { id: "sheet-title", tabindex: -1, lang }, run.title),
+    goesOn ? null : known,
+  );
+  return { above: [header], below: goesOn ? [html("div", { class: "sheet-head" }, known)] : [] };
 }
 
 /** Above everything that an altered record shows. */

@@ -91,6 +91,7 @@ export function numbersWith(decimalSign: string, separator: string, to: string):
     entry,
     significant: (value, digits) => together(entry(value, digits, "1")),
     plain(value) {
+      if (Math.abs(value) === Infinity) return value > 0 ? "∞" : "−∞";
       const text = String(value);
       if (!text.includes("e")) return typeset(text);
       return together(scientific(value, (text.split("e")[0]!.split(".")[1] ?? "").length, "1"));

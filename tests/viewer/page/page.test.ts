@@ -68,8 +68,13 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();
     await it.heard("waits for its turn");
+    const cancelAt = async (): Promise<number> => (await it.page.locator("#cancel").boundingBox())!.y;
+    const before = await cancelAt();
     it.server.advance(10);
     await it.page.locator(".progress-words", { hasText: /100.000 trials so far of 1.000.000/ }).waitFor();
+    // What the figures bring stands below it: a press meets the button.
+    await it.page.locator("#panel-verdict").waitFor();
+    expect(await cancelAt()).toBe(before);
     expect(await it.text(".stamp")).toBe("Not validated, so far");
     expect(await it.page.locator(".standing").count()).toBe(0);
     const narrow = await it.page.locator(".panel-distributions .trials-area").last().getAttribute("d");
