@@ -14,7 +14,7 @@ import { mountSignedIn } from "./signed-in.ts";
 import { createStore, type State } from "./state.ts";
 import { mountWorkers } from "./workers/mount.ts";
 import { mountTheme } from "./theme.ts";
-import { carryOver, openedBefore, putBackTyped } from "./carried-over.ts";
+import { carryOver, putBackTyped } from "./carried-over.ts";
 import { watchPresses } from "./draw/press.ts";
 import { writeFrame } from "./frame.ts";
 import { mountLanguage } from "./language-choice.ts";
@@ -160,10 +160,8 @@ export function openPage(): void {
 
   sendUnsent();
   void actions.refreshLists();
-  const opened = openedBefore();
-  if (opened === null && loading) store.set({ shown: { kind: "arriving" } });
-  if (opened === null) follow();
-  else store.set({ shown: opened });
+  if (loading) store.set({ shown: { kind: "arriving" } });
+  follow();
   putBackTyped(element("sheet"));
   shelf.draw(store.get());
   sheet.draw(store.get());

@@ -17,6 +17,7 @@ import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
 import { freshDraft } from "../drafts/fresh.ts";
 import type { ShownEvidence } from "../evidence/frame.ts";
 import type { Shown } from "../shown.ts";
+import { openedBefore } from "../carried-over.ts";
 import type { ActionContext } from "./context.ts";
 import type { ShowRun } from "./runs.ts";
 
@@ -34,6 +35,9 @@ export function createNavigation(
     goToAddress: async () => {
       const address = readAddress(location.hash);
       const current = ask();
+      // What was opened from a file has no address: the browser's history has it, also for who comes back to it.
+      const opened = openedBefore();
+      if (opened !== null) return show(opened);
       if (isListed(address)) {
         // Runs may have ended since the list was read.
         if (get().runs !== null) void refreshLists();
