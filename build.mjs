@@ -95,6 +95,7 @@ const command = {
     read: "server/checks/read-thread.ts",
     make: "server/documents/thread.ts",
     fleet: "server/queue/thread.ts",
+    "fleet-process": "server/queue/process.ts",
     "own-model": "server/own-model/thread.ts",
     schema: "server/record/json-schema.ts",
     programs: "server/shelves/build-programs.ts",

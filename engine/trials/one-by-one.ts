@@ -9,13 +9,13 @@ import { drawBlock, openDraws } from "./draw.ts";
  * returns.
  *
  * @param first a multiple of the trials of a block
- * @param before is given each trial and its inputs, in the model's order, before it is evaluated
+ * @param before is given each trial and its inputs, in the model's order, and says whether it is evaluated
  */
 export function evaluateOneByOne(
   source: TrialSource,
   first: number,
   count: number,
-  before: (trial: number, inputs: readonly number[]) => void,
+  before: (trial: number, inputs: readonly number[]) => boolean,
 ): void {
   const { model } = source;
   const names = Object.keys(model.inputs);
@@ -26,7 +26,7 @@ export function evaluateOneByOne(
       drawBlock(draws, columns, (first + done) / BLOCK_TRIALS, size);
       for (let i = 0; i < size; i++) {
         const inputs = columns.map((column) => column[i]!);
-        before(first + done + i, inputs);
+        if (!before(first + done + i, inputs)) continue;
         try {
           evaluateOnce(model, Object.fromEntries(names.map((name, at) => [name, inputs[at]!])), first + done + i);
         } catch {

@@ -15,6 +15,9 @@ interface WorkerFlags extends QueueFlags {
   readonly lostAfter?: number;
 }
 
+/** Registered models and typed equations alone. */
+const TRUST_NOBODY = { named: new Map<string, string>(), all: false };
+
 export const worker: CommandRegistration = (program) => {
   withQueueOptions(program.command("worker"), "the queue whose runs it draws for")
     .summary("draw trials on this machine for the runs of a queue")
@@ -54,18 +57,18 @@ Examples:
         throw new Fault("bad-input", "A worker needs a queue.", [
           { place: "--queue", value: "nothing", accepted: "the address of a queue, or --queue-file FILE" },
         ]);
-      const [{ startWorker }, { trustIn }] = await Promise.all([
-        import("../queue/worker.ts"),
-        import("../queue/trust.ts"),
-      ]);
       const threads = flags.threads ?? defaultWorkers();
-      const running = await startWorker(settings, {
+      const [models, all] = [flags.model ?? [], flags.trustModels ?? false];
+      const options = {
         threads,
-        trust: await trustIn(flags.model ?? [], flags.trustModels ?? false),
         seconds: flags.timeLimit,
         ...(flags.lostAfter === undefined ? {} : { lostAfter: flags.lostAfter }),
-        tell: (words) => printAside(`${words}\n`),
-      });
+        tell: (words: string) => printAside(`${words}\n`),
+      };
+      const running =
+        all || models.length > 0
+          ? await (await import("../queue/supervised.ts")).startSupervised(settings, { ...options, models, all })
+          : await (await import("../queue/worker.ts")).startWorker(settings, { ...options, trust: TRUST_NOBODY });
       const stopped = new Promise<void>((resolve) => {
         for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => resolve());
       });

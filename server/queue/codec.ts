@@ -2,9 +2,11 @@ import { crc32 } from "node:zlib";
 import { readNumbers, writeNumbers, type Numbers, type NumbersHead } from "./number-bytes.ts";
 
 /** First bytes of everything written here; the last is the version of the form. */
-const MARK = Buffer.from("TBQ\u0001", "latin1");
+const MARK = Buffer.from("TBQ\u0002", "latin1");
 /** Mark, checksum, length of the shape, count of the numbers. */
 const HEAD = 16;
+/** Every part begins at a multiple of it, so that arrays of doubles are read where they lie. */
+const STEP = 8;
 
 /**
  * The shape of plain data, without its numbers: `0` for a number, `{ "a": … }`, with its type, for an array of numbers, `{ "l": … }` for a
@@ -20,6 +22,11 @@ type Shape =
   | { readonly o: Readonly<Record<string, Shape>> };
 
 const TYPES = ["Float64Array", "Uint32Array", "Uint16Array"] as const;
+/** Most items that lists are read with: many times what is sent. */
+const MOST_ITEMS = 2 ** 20;
+
+const padded = (length: number): number => STEP * Math.ceil(length / STEP);
+const PADDING = Buffer.alloc(STEP);
 
 /**
  * Plain data with arrays of numbers in it as bytes: every number keeps its bits, on any machine. Arrays of small counts
@@ -28,26 +35,34 @@ const TYPES = ["Float64Array", "Uint32Array", "Uint16Array"] as const;
 export function encode(value: unknown): Buffer {
   const numbers: number[] = [];
   const arrays: Uint8Array[] = [];
+  const writeArray = (part: Numbers): void => {
+    const { head, bytes } = writeNumbers(part);
+    numbers.push(head.length, head.form, head.bytes);
+    arrays.push(bytes);
+    const rest = padded(bytes.length) - bytes.length;
+    if (rest > 0) arrays.push(PADDING.subarray(0, rest));
+  };
   const shapeOf = (part: unknown): Shape => {
     if (typeof part === "number") return (numbers.push(part), 0);
     if (part === null || typeof part === "boolean" || typeof part === "string") return part;
     if (ArrayBuffer.isView(part)) {
       const type = TYPES.findIndex((name) => part.constructor.name === name);
       if (type < 0) throw new TypeError(`${part.constructor.name} is not sent`);
-      const { head, bytes } = writeNumbers(part as Numbers);
-      numbers.push(head.length, head.form, head.bytes);
-      arrays.push(bytes);
+      writeArray(part as Numbers);
       return { a: type };
     }
     if (Array.isArray(part)) {
       const runs: [number, Shape][] = [];
-      let before = "";
       for (const item of part) {
-        const shape = shapeOf(item);
-        const text = JSON.stringify(shape);
-        if (text === before) runs.at(-1)![0] += 1;
-        else runs.push([1, shape]);
-        before = text;
+        const last = runs.at(-1);
+        const [at, arraysAt] = [numbers.length, arrays.length];
+        if (last !== undefined && writesAs(item, last[1])) {
+          last[0] += 1;
+          continue;
+        }
+        numbers.length = at;
+        arrays.length = arraysAt;
+        runs.push([1, shapeOf(item)]);
       }
       return { l: runs };
     }
@@ -58,21 +73,58 @@ export function encode(value: unknown): Buffer {
       ),
     };
   };
-  const shape = Buffer.from(JSON.stringify(shapeOf(value)));
+  /** Writes the numbers of what has this shape. @returns `false` for what has another, of which a part may be written */
+  const writesAs = (part: unknown, shape: Shape): boolean => {
+    if (shape === 0) return typeof part === "number" && numbers.push(part) > 0;
+    if (shape === null || typeof shape !== "object") return part === shape;
+    if (typeof part !== "object" || part === null) return false;
+    if ("a" in shape) {
+      if (!ArrayBuffer.isView(part) || part.constructor.name !== TYPES[shape.a]) return false;
+      writeArray(part as Numbers);
+      return true;
+    }
+    if (ArrayBuffer.isView(part)) return false;
+    if ("l" in shape) {
+      if (!Array.isArray(part)) return false;
+      let at = 0;
+      for (const [times, inner] of shape.l)
+        for (let i = 0; i < times; i++) if (at === part.length || !writesAs(part[at++], inner)) return false;
+      return at === part.length;
+    }
+    if (Array.isArray(part)) return false;
+    const fields = part as Readonly<Record<string, unknown>>;
+    let left = 0;
+    for (const name of Object.keys(fields)) if (fields[name] !== undefined) left += 1;
+    for (const name of Object.keys(shape.o)) {
+      if (!writesAs(fields[name], shape.o[name]!)) return false;
+      left -= 1;
+    }
+    return left === 0;
+  };
+  const text = JSON.stringify(shapeOf(value));
+  const length = Buffer.byteLength(text);
+  // Spaces behind it belong to no value.
+  const shape = Buffer.from(text + " ".repeat(padded(length) - length));
   const head = Buffer.alloc(HEAD);
   MARK.copy(head);
   head.writeUInt32LE(shape.length, 8);
   head.writeUInt32LE(numbers.length, 12);
   const plain = Buffer.alloc(8 * numbers.length);
-  numbers.forEach((number, i) => plain.writeDoubleLE(number, 8 * i));
+  for (let i = 0; i < numbers.length; i++) plain.writeDoubleLE(numbers[i]!, 8 * i);
   const whole = Buffer.concat([head, shape, plain, ...arrays]);
   whole.writeUInt32LE(crc32(whole.subarray(8)), 4);
   return whole;
 }
 
-/** @throws {RangeError} bytes that `encode` did not write, or that were altered since */
+/**
+ * What `encode` has written. Arrays of doubles may lie in these very bytes, which belong to the value from then on.
+ *
+ * @throws {RangeError} bytes that `encode` did not write, or that were altered since
+ */
 export function decode(bytes: Uint8Array): unknown {
-  const whole = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  // Doubles are read where they lie, at a multiple of their size.
+  const placed = bytes.byteOffset % STEP === 0 ? bytes : new Uint8Array(bytes);
+  const whole = Buffer.from(placed.buffer, placed.byteOffset, placed.byteLength);
   if (whole.length < HEAD || !whole.subarray(0, 4).equals(MARK))
     throw new RangeError("these bytes are in no form that is read here");
   if (whole.readUInt32LE(4) !== crc32(whole.subarray(8))) throw new RangeError("the bytes do not have their checksum");
@@ -86,17 +138,43 @@ export function decode(bytes: Uint8Array): unknown {
     if (next === count) throw new RangeError("numbers are missing");
     return whole.readDoubleLE(shapeEnd + 8 * next++);
   };
-  const valueOf = (part: Shape): unknown => {
-    if (part === 0) return number();
-    if (part === null || typeof part !== "object") return part;
-    if ("a" in part) {
-      const head: NumbersHead = { length: number(), form: number(), bytes: number() };
-      const from = at;
-      at += head.bytes;
-      return readNumbers(TYPES[part.a]!, head, whole.subarray(from, at));
-    }
-    if ("l" in part) return part.l.flatMap(([times, inner]) => Array.from({ length: times }, () => valueOf(inner)));
-    return Object.fromEntries(Object.entries(part.o).map(([name, inner]) => [name, valueOf(inner)]));
+  let items = 0;
+  const list = (runs: readonly (readonly [times: number, read: () => unknown])[]): unknown[] => {
+    const found: unknown[] = [];
+    for (const [times, read] of runs)
+      for (let i = 0; i < times; i++) {
+        items += 1;
+        if (items > MOST_ITEMS) throw new RangeError("no list has so many items");
+        found.push(read());
+      }
+    return found;
   };
-  return valueOf(shape);
+  /** A shape is gone through once, however many values have it. */
+  const readerOf = (part: Shape): (() => unknown) => {
+    if (part === 0) return number;
+    if (part === null || typeof part !== "object") return () => part;
+    if ("a" in part) {
+      const type = TYPES[part.a];
+      if (type === undefined) throw new RangeError("arrays of this type are not sent");
+      return () => {
+        const head: NumbersHead = { length: number(), form: number(), bytes: number() };
+        const from = at;
+        at += padded(head.bytes);
+        return readNumbers(type, head, whole.subarray(from, from + head.bytes));
+      };
+    }
+    if ("l" in part) {
+      const runs = part.l.map(([times, inner]) => [times, readerOf(inner)] as const);
+      return () => list(runs);
+    }
+    const names = Object.keys(part.o);
+    if (names.includes("__proto__")) throw new RangeError("no field has this name");
+    const readers = names.map((name) => readerOf(part.o[name]!));
+    return () => {
+      const found: Record<string, unknown> = {};
+      for (let i = 0; i < names.length; i++) found[names[i]!] = readers[i]!();
+      return found;
+    };
+  };
+  return readerOf(shape)();
 }

@@ -4,7 +4,7 @@ import type { FaultReport } from "../errors.ts";
 import { buildFacts } from "../record/build-facts.ts";
 
 /** Version of what is sent through a queue: raised when a job, an answer or what a recipe means changes. */
-const DRAW_FORMAT = 1;
+const DRAW_FORMAT = 2;
 
 /** Everything that two machines must have in common to draw the same trials and to understand each other. */
 export interface Build {

@@ -37,7 +37,7 @@ export function writeNumbers(array: Numbers): { readonly head: NumbersHead; read
   return { head: { length, form, bytes: bytes.length }, bytes };
 }
 
-/** @throws {RangeError} bytes that do not hold such an array */
+/** The array: in these very bytes, where it may begin there. @throws {RangeError} bytes that do not hold such an array */
 export function readNumbers(
   type: "Float64Array" | "Uint32Array" | "Uint16Array",
   { length, form }: NumbersHead,
@@ -53,6 +53,8 @@ export function readNumbers(
   }
   const array = { Float64Array, Uint32Array, Uint16Array }[type];
   if (form !== PLAIN || bytes.length !== length * array.BYTES_PER_ELEMENT) throw new RangeError("bytes are missing");
+  if (LOW_BYTE_FIRST && bytes.byteOffset % array.BYTES_PER_ELEMENT === 0)
+    return new array(bytes.buffer as ArrayBuffer, bytes.byteOffset, length);
   // A copy begins where its elements may.
   return new array(inHostOrder(new Uint8Array(bytes), array.BYTES_PER_ELEMENT).buffer as ArrayBuffer);
 }

@@ -20,9 +20,9 @@ export async function suspectOf(
     await threads.run({ ...task, trace }, signal);
     return cause;
   } catch {
-    const words = readTrace(trace);
-    return words === ""
+    const found = readTrace(Buffer.from(trace));
+    return found === null
       ? cause
-      : new Fault("worker-lost", `The model ends its thread, or never returns, at ${words}: ${cause.message}`);
+      : new Fault("worker-lost", `The model ends its thread, or never returns, at ${found.words}: ${cause.message}`);
   }
 }

@@ -1,4 +1,5 @@
 import { LRUCache } from "lru-cache";
+import { move, transferableSymbol, valueSymbol } from "piscina";
 import { evaluateOneByOne, openCondensed, prepare, readStudy, type Prepared } from "../../engine/internal.ts";
 import { reportOf, type FaultReport } from "../errors.ts";
 import { loadModel, type ModelPlace } from "../shelves/model.ts";
@@ -52,10 +53,8 @@ export default async function drawJob(task: ThreadTask): Promise<ThreadResult> {
     if (trace !== null) {
       const count = counts.reduce((sum, one) => sum + one, 0);
       const names = Object.keys(prepared.model.inputs);
-      evaluateOneByOne(prepared.source, first, count, (trial, inputs) => {
-        const given = names.map((name, i) => `${name} = ${inputs[i]!}`).join(", ");
-        writeTrace(trace, `trial ${trial} (${given})`);
-      });
+      const note = Buffer.from(trace);
+      evaluateOneByOne(prepared.source, first, count, (trial, inputs) => writeTrace(note, trial, names, inputs) > 0);
       return { ok: true, bytes: new Uint8Array(0) };
     }
     const began = performance.now();
@@ -67,4 +66,18 @@ export default async function drawJob(task: ThreadTask): Promise<ThreadResult> {
   }
 }
 
-const answerOf = (answer: Answer): ThreadResult => ({ ok: true, bytes: encode(answer) });
+function answerOf(answer: Answer): ThreadResult {
+  const bytes = encode(answer);
+  const result: ThreadResult = { ok: true, bytes };
+  // A short answer lies in memory that it shares with others.
+  if (bytes.byteLength !== bytes.buffer.byteLength) return result;
+  // Passed on in place of a copy of it: megabytes, many times a second.
+  return move({
+    get [transferableSymbol]() {
+      return [bytes.buffer];
+    },
+    get [valueSymbol]() {
+      return result;
+    },
+  } as unknown as ArrayBuffer) as unknown as ThreadResult;
+}

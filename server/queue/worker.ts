@@ -8,6 +8,7 @@ import { encode } from "./codec.ts";
 import { connect, connectionOf, loadPackages, PREFIX } from "./connection.ts";
 import { openDraws } from "./open-draws.ts";
 import { build, nameOf, NEWS, type Job, type News } from "./messages.ts";
+import { probeOf } from "./probe.ts";
 import { rateMeter } from "./rate-meter.ts";
 import type { QueueSettings } from "./settings.ts";
 import { suspectOf } from "./suspect.ts";
@@ -15,6 +16,8 @@ import type { ThreadResult, ThreadTask } from "./thread.ts";
 import { plainLane, type Trust } from "./trust.ts";
 
 export interface WorkerOptions {
+  /** Name by which others see it; without it machine and process. */
+  readonly name?: string;
   readonly threads: number;
   readonly trust: Trust;
   /** Seconds that the trials of one job may take. */
@@ -38,6 +41,8 @@ const BEAT_EVERY = 1000;
 export const USUAL_LOST_AFTER = 10;
 /** Workers that may be lost with one job before it counts as what ends them. */
 const MOST_LOST = 5;
+/** Workers that are lost with one job of a model of one's own before its trials are looked through for the one that does it. */
+const LOST_AND_PROBED = 2;
 /** Milliseconds a thread has to come back once its draw is not wanted. */
 const GRACE = 500;
 
@@ -48,12 +53,18 @@ const GRACE = 500;
  */
 export async function startWorker(
   settings: QueueSettings,
-  { threads: count, trust, seconds, lostAfter = USUAL_LOST_AFTER, tell }: WorkerOptions,
+  {
+    name = `${hostname()}/${process.pid}`,
+    threads: count,
+    trust,
+    seconds,
+    lostAfter = USUAL_LOST_AFTER,
+    tell,
+  }: WorkerOptions,
 ): Promise<FleetWorker> {
   const { Worker: WorkerClass, DelayedError } = await loadPackages();
   const board = boardOn(await connect(settings));
   const id = randomUUID();
-  const name = `${hostname()}/${process.pid}`;
   const threads = await openThreads<ThreadTask, ThreadResult>("fleet.cjs", count);
   const draws = openDraws(board, trust, name, tell);
   const lanes = new Map<string, Worker>();
@@ -63,7 +74,7 @@ export async function startWorker(
   let closing = false;
 
   /** Draws a job's trials, within their time. @returns what is answered; `null` if nobody wants it any more */
-  const trialsOf = async (job: Job): Promise<Uint8Array | null> => {
+  const trialsOf = async (job: Job, lost: number): Promise<Uint8Array | null> => {
     const draw = await draws.get(job.draw);
     if (draw === null) return null;
     const task: ThreadTask = {
@@ -94,6 +105,16 @@ export async function startWorker(
       }
     };
     try {
+      if (draw.place.kind === "module" && lost >= LOST_AND_PROBED) {
+        tell(
+          `Workers were lost with trials ${job.first} on: they are looked through one by one, in a process of their own.`,
+        );
+        const { first, counts } = job;
+        const suspected = { first, counts, model: draw.place, study: draw.study };
+        const found = await probeOf(suspected, lost === MOST_LOST, seconds, draw.ended.signal);
+        if (draw.ended.signal.aborted) return null;
+        if (found !== null) return encode({ ok: false, report: reportOf(found) });
+      }
       const { bytes } = await within((signal) => threads.run(task, signal));
       return bytes.length === 0 ? null : bytes;
     } catch (error) {
@@ -117,7 +138,7 @@ export async function startWorker(
     const { data } = job;
     active += 1;
     try {
-      const bytes = await trialsOf(data);
+      const bytes = await trialsOf(data, job.stalledCounter);
       if (closing && bytes === null) {
         await job.moveToDelayed(Date.now(), token);
         throw new DelayedError();

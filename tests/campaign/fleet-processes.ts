@@ -35,9 +35,9 @@ function start(args: readonly string[], url: string, within: readonly string[]):
   };
 }
 
-/** A worker with one thread. @param within a command that it runs under, as `ip netns exec NAME` */
-export const startWorkerProcess = (url: string, within: readonly string[] = []): FleetProcess =>
-  start(["worker", "--queue", "--threads", "1", "--lost-after", "3"], url, within);
+/** A worker with one thread. @param within a command that it runs under, as `ip netns exec NAME` @param more options */
+export const startWorkerProcess = (url: string, within: readonly string[] = [], ...more: string[]): FleetProcess =>
+  start(["worker", "--queue", "--threads", "1", "--lost-after", "3", ...more], url, within);
 
 export interface Coordinator extends FleetProcess {
   /** Digest of the record's figures; rejects with what it printed if it ends otherwise, `null` if it was killed. */

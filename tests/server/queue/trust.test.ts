@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import type { Fault } from "../../../server/errors.ts";
 import { openFleet } from "../../../server/queue/fleet.ts";
 import { build, javascriptEngine, laneOf, type Recipe, type SentModel } from "../../../server/queue/messages.ts";
@@ -9,6 +9,7 @@ import { runStudy } from "../../../server/runs/run-study.ts";
 import { loadStudyFile } from "../../../server/shelves/study.ts";
 import { LONG } from "../../setup/long.ts";
 import { root, scratch } from "../cli/trialband.ts";
+import { startRun, startWorkerProcess } from "../../campaign/fleet-processes.ts";
 import { redisHere, startRedis, type TestRedis } from "./redis.ts";
 
 const OWN: SentModel = { kind: "own", digest: "d", named: "n", engine: javascriptEngine, parameters: {} };
@@ -109,6 +110,33 @@ export default defineModel({
     const inputs = { a: { distribution: "normal", estimate: 2, standardUncertainty: 1 } };
     return files.write(`${name}.json`, { title: name, model: `./${name}.ts`, inputs, trials: 30_000 });
   };
+
+  test(
+    "that ends the whole process ends the run with the trial and its inputs named; another process goes on",
+    LONG,
+    async () => {
+      // In a worker's processes alone: the run's own takes the model's budget.
+      const there = 'if (process.env.POISON === "yes") process.kill(process.pid, "SIGKILL");';
+      const study = poisoned("ends-its-process", there);
+      vi.stubEnv("POISON", "yes");
+      const poisonedWorker = startWorkerProcess(redis.url, [], "--trust-models");
+      vi.unstubAllEnvs();
+      try {
+        const ended = await startRun(study, 10_000, "poison", redis.url).results.catch(String);
+        const words = /ends its process \(SIGKILL\) at trial (\d+) \(a = ([\d.]+)\)/;
+        expect(String(ended)).toMatch(words);
+        const [, trial, value] = words.exec(String(ended))!;
+        expect(Number(value)).toBeGreaterThan(5.3);
+        expect(Number(trial)).toBeLessThan(10_000);
+        expect(poisonedWorker.said()).toContain("The process that draws ended (SIGKILL).");
+        const good = `${root}/examples/density/check-weight.json`;
+        const [far, alone] = [startRun(good, 20_000, "after", redis.url), startRun(good, 20_000, "after", null)];
+        expect(await far.results).toBe(await alone.results);
+      } finally {
+        await poisonedWorker.kill();
+      }
+    },
+  );
 
   // The thread is drawn with three times, and once more trial by trial.
   test.each([
