@@ -250,7 +250,7 @@ const ROOMS: Readonly<Record<string, string>> = {
     "engine/index.ts server/errors.ts server/export server/package-root.ts server/queue server/record server/runs server/shelves server/verify",
   "server/programs": "engine/index.ts models/index.ts",
   "server/queue":
-    "engine/index.ts server/access server/canonical.ts server/errors.ts server/record server/runs server/shelves viewer/api",
+    "engine/index.ts server/access server/canonical.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves viewer/api",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":

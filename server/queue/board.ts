@@ -1,6 +1,8 @@
 import type { Redis } from "ioredis";
-import { PREFIX } from "./connection.ts";
-import { NEWS, type News, type WorkerNote } from "./messages.ts";
+import { Fault } from "../errors.ts";
+import { connect, PREFIX } from "./connection.ts";
+import { NEWS, readRecipe, type News, type WorkerNote } from "./messages.ts";
+import type { QueueSettings } from "./settings.ts";
 
 /** Seconds that the queue keeps what nobody takes away: a coordinator may come back so long. */
 const KEPT = 2 * 86_400;
@@ -104,6 +106,18 @@ export interface OpenDraw {
   readonly silent: number;
 }
 
+/** Connects to a queue's board. @throws {Fault} `queue-unreachable` */
+export async function openBoard(settings: QueueSettings): Promise<Board> {
+  const redis = await connect(settings);
+  try {
+    await requireOwnKeys(redis, settings.shown);
+  } catch (error) {
+    redis.disconnect();
+    throw error;
+  }
+  return boardOn(redis);
+}
+
 /** What coordinators and workers leave for each other beside the jobs. */
 export function boardOn(redis: Redis) {
   const publish = (news: News): Promise<unknown> => redis.publish(NEWS, JSON.stringify(news));
@@ -163,10 +177,17 @@ export function boardOn(redis: Redis) {
     async draws(): Promise<OpenDraw[]> {
       const found: OpenDraw[] = [];
       for (const draw of await redis.smembers(DRAWS)) {
-        const [recipe, lane, title, trials] = await redis.hmget(drawKey(draw), "recipe", "lane", "title", "trials");
+        const [recipe, lane, title, trials] = await redis
+          .hmget(drawKey(draw), "recipe", "lane", "title", "trials")
+          // Something else under its name.
+          .catch(() => []);
+        // One that nobody can read is nobody's: its words do not keep the others from theirs.
+        if (recipe == null || lane == null || readRecipe(recipe) === null) {
+          await redis.srem(DRAWS, draw);
+          continue;
+        }
         const silent = Number(await redis.eval(AGE, 1, drawKey(draw)));
-        if (recipe == null || lane == null) await redis.srem(DRAWS, draw);
-        else found.push({ draw, recipe, lane, title: title ?? "", trials: Number(trials ?? 0), silent });
+        found.push({ draw, recipe, lane, title: title ?? "", trials: Number(trials ?? 0), silent });
       }
       return found;
     },
@@ -180,17 +201,47 @@ export function boardOn(redis: Redis) {
     forget: (id: string) => redis.multi().hdel(WORKERS, id).zrem(SEEN, id).hdel(COUNTED, id).exec(),
     async workers(): Promise<SeenWorker[]> {
       const found = (await redis.eval(LOOK, 3, WORKERS, SEEN, COUNTED)) as string[];
-      return Array.from({ length: found.length / 3 }, (_, i) => ({
-        ...(JSON.parse(found[3 * i]!) as WorkerNote),
-        silent: Number(found[3 * i + 1]),
-        trials: Number(found[3 * i + 2]),
-      }));
+      return Array.from({ length: found.length / 3 }, (_, i) => i).flatMap((i) => {
+        const note = readNote(found[3 * i]!);
+        return note === null ? [] : [{ ...note, silent: Number(found[3 * i + 1]), trials: Number(found[3 * i + 2]) }];
+      });
     },
     /** A worker's words on why it does not take a draw. */
     refuse: (draw: string, worker: string, words: string) =>
       redis.multi().hset(refusalsKey(draw), worker, words).expire(refusalsKey(draw), KEPT).exec(),
     refusals: (draw: string): Promise<Record<string, string>> => redis.hgetall(refusalsKey(draw)),
   };
+}
+
+/** @returns `null` for text that no worker has written */
+function readNote(text: string): WorkerNote | null {
+  try {
+    const note = JSON.parse(text) as WorkerNote;
+    const counts = [note.threads, note.active, note.rate];
+    const words = [note.name, note.since, note.build.version, ...note.lanes];
+    return counts.every(Number.isSafeInteger) && words.every((one) => typeof one === "string") ? note : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * Whether what is in a queue under the names used here can be Trialband's.
+ *
+ * @throws {Fault} `queue-unreachable`: it is another program's
+ */
+async function requireOwnKeys(redis: Redis, shown: string): Promise<void> {
+  for (const [key, type] of [
+    [DRAWS, "set"],
+    [WORKERS, "hash"],
+  ] as const) {
+    const found = await redis.type(key);
+    if (found !== "none" && found !== type)
+      throw new Fault(
+        "queue-unreachable",
+        `The queue at ${shown} holds another program's key ${key} (${found}; expected ${type}). Use another database of it, as redis://HOST:PORT/1.`,
+      );
+  }
 }
 
 export type Board = ReturnType<typeof boardOn>;

@@ -1,10 +1,11 @@
 import { KEPT_TRIALS, type Accumulation, type Batch, type Prepared } from "../../engine/internal.ts";
 import { cancelled, Fault, faultFrom } from "../errors.ts";
 import type { Board } from "./board.ts";
-import { decode, encode } from "./codec.ts";
+import { encode } from "./codec.ts";
 import type { Ground, Pending } from "./ground.ts";
-import { nameOf, type Answer, type Job } from "./messages.ts";
+import { nameOf, type Job } from "./messages.ts";
 import { orAbort } from "./or-abort.ts";
+import { readAnswer } from "./read-answer.ts";
 import { batchesOfNext, countsOf } from "./sizing.ts";
 import { lookAfter } from "./upkeep.ts";
 
@@ -123,13 +124,13 @@ export async function drawBy(ground: Ground, gathering: Gathering, outer: AbortS
         continue;
       }
       const bytes = await orAbort(head.bytes!, outer);
-      const answer = bytes === null ? null : readAnswer(bytes, head);
+      const answer = bytes === null ? null : readAnswer(bytes, head, prepared);
       if (answer === null) {
         // The queue has lost it, or somebody has altered it: it is drawn again.
         if (bytes !== null && ++head.unreadable > MOST_UNREADABLE)
           throw new Fault(
             "queue-unreachable",
-            `Answers that come through the queue at ${ground.shown} cannot be read.`,
+            `Answers that come through the queue at ${ground.shown} are none to what was asked: trials ${head.first} to ${endOf(head) - 1}, ${MOST_UNREADABLE + 1} times. Somebody else writes into it, or a worker is broken.`,
           );
         head.answered = false;
         head.bytes = null;
@@ -229,25 +230,6 @@ const fetched = (board: Board, { draw, name }: Pending, fail: (cause: unknown) =
   bytes.catch(fail);
   return bytes;
 };
-
-/** @returns `null` for what is no answer to this job */
-function readAnswer(bytes: Buffer, { first, counts }: Pending): Answer | null {
-  try {
-    const answer = decode(bytes) as Answer;
-    if (!answer.ok) return answer;
-    let at = first;
-    const fits =
-      answer.batches.length === counts.length &&
-      answer.batches.every((batch, i) => {
-        const same = batch.first === at && batch.count === counts[i];
-        at += batch.count;
-        return same;
-      });
-    return fits ? answer : null;
-  } catch {
-    return null;
-  }
-}
 
 const lost = (job: Job, reason: string): Fault =>
   new Fault(

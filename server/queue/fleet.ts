@@ -5,8 +5,8 @@ import { digestOf } from "../canonical.ts";
 import type { Fleet } from "../runs/far-drawing.ts";
 import type { ModelReference } from "../shelves/model.ts";
 import type { KeptStudy } from "../shelves/study.ts";
-import { boardOn, type Board } from "./board.ts";
-import { connect, connectionOf, loadPackages, PREFIX } from "./connection.ts";
+import { openBoard, type Board } from "./board.ts";
+import { connectionOf, loadPackages, PREFIX } from "./connection.ts";
 import { drawBy } from "./coordinator.ts";
 import { decode } from "./codec.ts";
 import type { Ground, Lane } from "./ground.ts";
@@ -31,7 +31,7 @@ const LOOKS = 7;
  */
 export async function openFleet(settings: QueueSettings, { notice }: FleetOptions): Promise<Fleet> {
   const { Queue: QueueClass, QueueEvents: EventsClass } = await loadPackages();
-  const board = boardOn(await connect(settings));
+  const board = await openBoard(settings);
   const paces = new Map<string, Ground["pace"]>();
   const lanes = new Map<string, Lane>();
   let most = 0;

@@ -46,6 +46,17 @@ export interface Recipe {
   readonly limit: number;
 }
 
+/** @returns `null` for text that is no recipe: others may write into the queue too */
+export function readRecipe(text: string): Recipe | null {
+  try {
+    const { build: of, model, study, limit } = JSON.parse(text) as Recipe;
+    const whole = [of, model, study].every((part) => typeof part === "object" && part !== null);
+    return whole && Number.isSafeInteger(limit) ? { build: of, model, study, limit } : null;
+  } catch {
+    return null;
+  }
+}
+
 /** A draw's queue is that of all that the same workers can draw: others never see its jobs. */
 export const laneOf = ({ build: of, model }: Pick<Recipe, "build" | "model">): string =>
   `trials-${digestOf(model.kind === "registered" ? of : { ...of, own: model.named, engine: model.engine }).slice(0, 16)}`;
@@ -89,3 +100,13 @@ export interface WorkerNote {
 /** What is published to all: a draw has begun, or has ended, and is not wanted any more. */
 export const NEWS = "trialband:news";
 export type News = { readonly begun: string } | { readonly ended: string };
+
+/** @returns `null` for what is no news: others may write into the queue too */
+export function readNews(text: string): News | null {
+  try {
+    const found = JSON.parse(text) as News;
+    return typeof found === "object" ? found : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,6 +1,6 @@
 import type { ModelPlace } from "../shelves/model.ts";
 import type { Board } from "./board.ts";
-import { laneOf, type Recipe } from "./messages.ts";
+import { laneOf, readRecipe, type Recipe } from "./messages.ts";
 import { placeHere, refusalOf, type Trust } from "./trust.ts";
 
 /** A draw that a worker is at. */
@@ -23,8 +23,8 @@ export function openDraws(board: Board, trust: Trust, name: string, tell: (words
 
   const open = async (draw: string): Promise<OpenedDraw | null> => {
     const text = await board.recipe(draw);
-    if (text === null) return null;
-    const recipe = JSON.parse(text) as Recipe;
+    const recipe = text === null ? null : readRecipe(text);
+    if (recipe === null) return null;
     const refusal = refusalOf(recipe, trust);
     if (refusal !== null) throw new Error(`refused: ${refusal}`);
     return {

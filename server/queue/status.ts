@@ -1,14 +1,13 @@
-import { boardOn, WORKER_GONE } from "./board.ts";
+import { openBoard, WORKER_GONE } from "./board.ts";
 import type { QueueSettings } from "./settings.ts";
 import type { QueueState } from "../../viewer/api/queue.ts";
-import { connect, connectionOf, loadPackages, PREFIX } from "./connection.ts";
+import { connectionOf, loadPackages, PREFIX } from "./connection.ts";
 import type { Recipe } from "./messages.ts";
 
 /** Opens a view of a queue, for people. @throws {Fault} `queue-unreachable` */
 export async function openQueueView(settings: QueueSettings) {
   const { Queue } = await loadPackages();
-  const redis = await connect(settings);
-  const board = boardOn(redis);
+  const board = await openBoard(settings);
   const queues = new Map<string, InstanceType<typeof Queue>>();
   const queueOf = (lane: string): InstanceType<typeof Queue> => {
     let queue = queues.get(lane);
@@ -61,7 +60,7 @@ export async function openQueueView(settings: QueueSettings) {
     },
     async close(): Promise<void> {
       await Promise.allSettled([...queues.values()].map((queue) => queue.close()));
-      redis.disconnect();
+      board.redis.disconnect();
     },
   };
 }

@@ -49,6 +49,7 @@ export default async function drawJob(task: ThreadTask): Promise<ThreadResult> {
     }
     const { prepared, draw } = await found;
     const { first, counts, stop, trace } = task;
+    requireJob(task, prepared);
     const stopped = (): boolean => Atomics.load(stop, 0) === 1;
     if (trace !== null) {
       const count = counts.reduce((sum, one) => sum + one, 0);
@@ -64,6 +65,18 @@ export default async function drawJob(task: ThreadTask): Promise<ThreadResult> {
   } catch (error) {
     return { ok: false, report: reportOf(error) };
   }
+}
+
+/** What comes through a queue may be anybody's. @throws {RangeError} a job that no coordinator gives */
+function requireJob({ first, counts }: ThreadTask, { batch, limit }: Prepared): void {
+  let at = first;
+  const fits = counts.length > 0 && first >= 0 && first % batch === 0;
+  for (const [i, count] of counts.entries()) {
+    at += count;
+    if (!(count > 0 && (count === batch || (i === counts.length - 1 && count < batch)))) at = Number.NaN;
+  }
+  if (!fits || !(at <= limit))
+    throw new RangeError(`a job from trial ${first} on in ${counts.length} batches that are none of this run`);
 }
 
 function answerOf(answer: Answer): ThreadResult {

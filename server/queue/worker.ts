@@ -3,11 +3,11 @@ import { hostname } from "node:os";
 import type { Job as EngineJob, Worker } from "bullmq";
 import { Fault, reportOf } from "../errors.ts";
 import { openThreads } from "../runs/pool/threads.ts";
-import { boardOn } from "./board.ts";
+import { openBoard } from "./board.ts";
 import { encode } from "./codec.ts";
-import { connect, connectionOf, loadPackages, PREFIX } from "./connection.ts";
+import { connectionOf, loadPackages, PREFIX } from "./connection.ts";
 import { openDraws } from "./open-draws.ts";
-import { build, nameOf, NEWS, type Job, type News } from "./messages.ts";
+import { build, nameOf, NEWS, readNews, type Job } from "./messages.ts";
 import { probeOf } from "./probe.ts";
 import { rateMeter } from "./rate-meter.ts";
 import type { QueueSettings } from "./settings.ts";
@@ -63,7 +63,7 @@ export async function startWorker(
   }: WorkerOptions,
 ): Promise<FleetWorker> {
   const { Worker: WorkerClass, DelayedError } = await loadPackages();
-  const board = boardOn(await connect(settings));
+  const board = await openBoard(settings);
   const id = randomUUID();
   const threads = await openThreads<ThreadTask, ThreadResult>("fleet.cjs", count);
   const draws = openDraws(board, trust, name, tell);
@@ -192,8 +192,8 @@ export async function startWorker(
   const news = board.redis.duplicate();
   news.on("error", () => undefined);
   news.on("message", (_channel: string, text: string) => {
-    const found = JSON.parse(text) as News;
-    if ("ended" in found) draws.end(found.ended);
+    const found = readNews(text);
+    if (found !== null && "ended" in found) draws.end(found.ended);
     else noteNow();
   });
   await news.subscribe(NEWS);
