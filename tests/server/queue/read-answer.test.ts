@@ -13,7 +13,7 @@ interface Loose {
 interface LoosePart {
   moments: { count: number; mean: number };
   values: Float64Array;
-  counted?: { counts: Float64Array; count: number } | undefined;
+  counted: { counts: Float64Array; count: number };
   grid?: unknown;
 }
 
@@ -24,16 +24,24 @@ interface Drawn {
 }
 
 /** An honest answer to a job of these batches. */
-async function drawn(id: string, changes: object, first: number, batches: number): Promise<Drawn> {
+async function drawn(id: string, changes: object, first: number, length: number): Promise<Drawn> {
   const { model, study } = await loadStudyDocument({ ...readExample(id), ...changes }, null);
   const prepared = prepare(model, study);
-  const counts = Array.from({ length: batches }, () => prepared.batch);
+  const counts = Array.from({ length }, () => prepared.batch);
   const job = { first: first * prepared.batch, counts };
   const batches = openCondensed(prepared.source)(job.first, counts, () => false);
   return { prepared, job, answer: { ok: true, batches, seconds: 1 } as unknown as Loose };
 }
 
 const ONE = ["verdicts/another-factor", { trials: 4_000_000 }] as const;
+/** An equation that is not defined below 0, which a thousandth of the trials are. */
+const LEFT_OUT = {
+  model: "equation",
+  parameters: { equation: "y = sqrt(a)", quantities: {} },
+  inputs: { a: { distribution: "normal", estimate: 3, standardUncertainty: 1 } },
+  undefinedTrials: "leave-out",
+  trials: 50_000,
+};
 const LAST = KEPT_TRIALS / 10_000 - 1;
 
 describe("an answer", () => {
@@ -42,10 +50,23 @@ describe("an answer", () => {
     ["of trials that are counted", ...ONE, LAST + 2, 2],
     ["of the last that are kept and the first that are counted", ...ONE, LAST, 3],
     ["of an adaptive run", ONE[0], { trials: "adaptive" }, LAST, 3],
+    ["of trials of which some were left out", ONE[0], LEFT_OUT, 0, 2],
     ["of several measurands", "published/impedance", { trials: 3_000_000 }, LAST, 2],
   ] as const)("%s is taken", async (_what, id, changes, first, batches) => {
     const { prepared, job, answer } = await drawn(id, changes, first, batches);
     expect(readAnswer(encode(answer), job, prepared)).not.toBeNull();
+  });
+
+  test("has the bytes that DEVELOPERS states", async () => {
+    // Of a further batch, whose shape is written already.
+    const bytes = ({ answer }: Drawn): number => {
+      const batch = answer.batches[1]!;
+      return encode([batch, batch]).length - encode([batch]).length;
+    };
+    const [kept, summed] = [bytes(await drawn(...ONE, 0, 2)), bytes(await drawn(...ONE, LAST + 2, 2))];
+    // Moments, interval and paired sums; values and their places.
+    expect(summed / 1000).toBeCloseTo(8.5, 0);
+    expect((kept - summed) / 1000).toBeCloseTo(88, 0);
   });
 
   const part = (answer: Loose, batch = 0): LoosePart => answer.batches[batch]!.measurands[0]!;
@@ -59,14 +80,14 @@ describe("an answer", () => {
     ["with a value less", 0, (answer) => (part(answer).values = part(answer).values.slice(1))],
     ["with a value that is no number", 0, (answer) => (part(answer).values[7] = Number.NaN)],
     ["counted where it is kept", 0, (answer) => (part(answer).counted = { counts: new Float64Array(3), count: 0 })],
-    ["with a count more", LAST + 2, (answer) => (part(answer).counted!.counts[500] += 1)],
-    ["with a count below 0", LAST + 2, (answer) => (part(answer).counted!.counts[500] -= 1e6)],
+    ["with a count more", LAST + 2, (answer) => (part(answer).counted.counts[500]! += 1)],
+    ["with a count below 0", LAST + 2, (answer) => (part(answer).counted.counts[500]! -= 1e6)],
     [
       "with a count of too many",
       LAST + 2,
       (answer) => {
-        part(answer).counted!.counts[500] += 1;
-        part(answer).counted!.count += 1;
+        part(answer).counted.counts[500]! += 1;
+        part(answer).counted.count += 1;
       },
     ],
     ["counted twice", LAST + 2, (answer) => (part(answer, 1).counted = part(answer).counted)],
