@@ -1,5 +1,6 @@
 import { refuse, type ReportedRecord } from "../../engine/index.ts";
-import type { Plan } from "./plan.ts";
+import type { Plan, PlanPoint } from "./plan.ts";
+import type { Predicted } from "./predict.ts";
 
 /** What the run of the proposed study found at a point, beside what was predicted. */
 export interface ConfirmedPoint {
@@ -13,6 +14,16 @@ export interface ConfirmedPoint {
   readonly distribution: number;
   readonly meets: boolean;
 }
+
+/** What of a plan its confirmation needs. */
+export interface PlanToConfirm extends Pick<Plan, "measurand"> {
+  readonly points: readonly (Pick<PlanPoint, "at" | "part" | "target"> & {
+    readonly proposed: Pick<Predicted, "linear" | "claimed">;
+  })[];
+}
+
+/** Part of itself by which the linear budget of a run may differ from that of its plan. */
+const SAME = 1e-6;
 
 /** The proposal as a run of it found it. */
 export interface Confirmation {
@@ -29,9 +40,9 @@ export interface Confirmation {
 /**
  * What the run of a plan's proposed study found.
  *
- * @throws {InputError} a record of another study: it has other points
+ * @throws {InputError} a record of another study: it has other points, or another linear budget
  */
-export function confirmationOf(plan: Plan, record: ReportedRecord): Confirmation {
+export function confirmationOf(plan: PlanToConfirm, record: ReportedRecord): Confirmation {
   const points = record.sweep?.points ?? [];
   if (points.length !== plan.points.length || points.some(({ at }, i) => at !== plan.points[i]!.at))
     return refuse("run", `${points.length} points`, `the run of the proposed study, with ${plan.points.length} points`);
@@ -41,6 +52,8 @@ export function confirmationOf(plan: Plan, record: ReportedRecord): Confirmation
       refuse("run", Object.keys(points[i]!.measurands), `a run with measurand ${plan.measurand}`);
     const [low, high] = found.monteCarlo.interval;
     const linear = found.linear.expandedUncertainty;
+    if (Math.abs(linear - proposed.linear) > SAME * proposed.linear)
+      return refuse("run", `U ${linear} by the linear budget at ${at}`, `${proposed.linear}, as the plan has it`);
     const distribution = Math.max(high - found.linear.estimate, found.linear.estimate - low);
     const claimed = Math.max(linear, distribution);
     return { at, part, target, predicted: proposed.claimed, claimed, linear, distribution, meets: claimed <= target };

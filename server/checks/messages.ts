@@ -4,6 +4,7 @@ import type { BroughtFile } from "../shelves/survey-uploads.ts";
 import type { EvaluatedFiles, SurveyPaths } from "../shelves/surveys.ts";
 import type { EvidenceContent } from "../store/evidence.ts";
 import type { PreparedCalibration } from "../../viewer/api/calibrations.ts";
+import type { OpenedOutlook, OutlookKind } from "../../viewer/api/outlooks.ts";
 import type { LogLook, LogSeries } from "../../viewer/api/evidence.ts";
 import type { EvaluatedEvidence, EvidenceUse, FormKind, OpenedEvidence } from "../../viewer/api/evidence-evaluation.ts";
 import type { ThreadAnswer } from "../one-thread.ts";
@@ -33,6 +34,7 @@ export type ReadTask =
     }
   | { readonly kind: "evidenceFile"; readonly file: BroughtFile }
   | { readonly kind: "calibration"; readonly files: readonly BroughtFile[] | null }
+  | { readonly kind: "outlook"; readonly of: readonly BroughtFile[] | OutlookKind }
   | { readonly kind: "looks"; readonly files: EvidenceContent["files"]; readonly bytes: BytesOf }
   | {
       readonly kind: "series";
@@ -52,6 +54,7 @@ export interface ReadResults {
   readonly evidence: EvaluatedEvidence;
   readonly evidenceFile: OpenedEvidence;
   readonly calibration: PreparedCalibration;
+  readonly outlook: OpenedOutlook;
   readonly looks: readonly LogLook[];
   readonly series: LogSeries;
 }

@@ -3,6 +3,7 @@ import { loadBudgetStudy } from "../intake/budget-study.ts";
 import { evaluateBrought } from "../shelves/survey-uploads.ts";
 import { evaluateBroughtCalibration, exampleCalibration } from "../shelves/brought-calibration.ts";
 import { evaluateEvidence } from "../shelves/evaluated-evidence.ts";
+import { evaluateOutlook, exampleOutlook } from "../shelves/outlook.ts";
 import { openEvidence } from "../shelves/opened-evidence.ts";
 import { evaluateOwn, lookAt, seriesOf, type KeptFiles } from "../shelves/own-evidence.ts";
 import { evaluateListed, watchBytes } from "../shelves/surveys.ts";
@@ -36,6 +37,8 @@ async function answerTo(task: ReadTask): Promise<ReadResults[ReadTask["kind"]]> 
       return openEvidence(task.file.name, Buffer.from(task.file.bytes));
     case "calibration":
       return task.files === null ? exampleCalibration() : evaluateBroughtCalibration(task.files);
+    case "outlook":
+      return typeof task.of === "string" ? exampleOutlook(task.of) : evaluateOutlook(task.of);
     case "looks":
       return lookAt(task.files, filesIn(task.bytes));
     case "series":

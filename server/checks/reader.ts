@@ -1,3 +1,4 @@
+import type { OutlookKind } from "../../viewer/api/outlooks.ts";
 import type { EvidenceUse, FormKind } from "../../viewer/api/evidence-evaluation.ts";
 import { refused } from "../errors.ts";
 import { openOneThread } from "../one-thread.ts";
@@ -42,6 +43,8 @@ export interface Reader {
   evidenceFile(file: BroughtFile, signal: AbortSignal): Promise<ReadResults["evidenceFile"]>;
   /** A calibration from its files, or the one among the examples. */
   calibration(files: readonly BroughtFile[] | null, signal: AbortSignal): Promise<ReadResults["calibration"]>;
+  /** A plan, a history or a comparison from its files, or the one of a kind among the examples. */
+  outlook(of: readonly BroughtFile[] | OutlookKind, signal: AbortSignal): Promise<ReadResults["outlook"]>;
   /** As `lookAt`. */
   looks(files: EvidenceContent["files"], store: KeptFiles, signal: AbortSignal): Promise<ReadResults["looks"]>;
   /** As `seriesOf`. */
@@ -84,6 +87,7 @@ export function openReader(seconds = MOST_SECONDS): Reader {
       ),
     evidenceFile: (file, signal) => run<"evidenceFile">({ kind: "evidenceFile", file }, signal),
     calibration: (files, signal) => run<"calibration">({ kind: "calibration", files }, signal),
+    outlook: (of, signal) => run<"outlook">({ kind: "outlook", of }, signal),
     looks: (files, store, signal) => run<"looks">({ kind: "looks", files, bytes: bytesOf(files, store) }, signal),
     series: ({ document, files }, store, signal) =>
       run<"series">({ kind: "series", content: { document, files }, bytes: bytesOf(files, store) }, signal),

@@ -82,7 +82,7 @@ async function planCommand(file: string, flags: PlanFlags): Promise<void> {
     const loaded = await loadPlan(
       file,
       { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) },
-      line.onRead,
+      { onRead: line.onRead, ownModels: true },
     ).finally(() => line.clear());
     const { plan: found, proposed, title, files, safety } = loaded;
     await outputs.study?.write(`${JSON.stringify(proposed.study, null, 2)}\n`);

@@ -12,6 +12,7 @@ import { drafts } from "./drafts.ts";
 import { laboratory } from "./laboratory.ts";
 import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
+import { outlooks } from "./outlooks.ts";
 import { ownStudies } from "./own-studies.ts";
 import { problems } from "./problems.ts";
 import { recordFiles } from "./record-files.ts";
@@ -39,6 +40,7 @@ export const routes: readonly RouteRegistration[] = [
   explorations,
   surveys,
   calibrations,
+  outlooks,
   evidence,
   evidenceUse,
   watchedLogs,

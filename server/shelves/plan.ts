@@ -16,18 +16,30 @@ export interface LoadedPlan {
   readonly files: Evidence["files"];
 }
 
+export interface PlanOptions {
+  readonly onRead?: OnRead;
+  /** Whether the study may bring a model of its own, which is code. */
+  readonly ownModels: boolean;
+}
+
 /**
  * Reads a plan and the sweep that it names, with all its files, and finds the proposal.
  *
  * @throws {InputError | Fault} every problem with its place; a file's own problems name the file
  */
-export async function loadPlan(path: string, overrides: Overrides, onRead?: OnRead): Promise<LoadedPlan> {
+export async function loadPlan(
+  path: string,
+  overrides: Overrides,
+  { onRead, ownModels }: PlanOptions,
+): Promise<LoadedPlan> {
   const watched = await watchFile(path);
   const json = await readJson(watched.source);
   const document = await inFile(path, () => readPlan(json));
   const sweepPath = beside(path, document.sweep);
   const loaded = await loadSweep(sweepPath, onRead);
-  const present = await inFile(sweepPath, () => loadStudyDocument(loaded.study, loaded.studyPath, overrides));
+  const present = await inFile(sweepPath, () =>
+    loadStudyDocument(loaded.study, ownModels ? loaded.studyPath : null, overrides),
+  );
   const { plan, proposed } = await inFile(path, () => planOf(document, present.model, present.study));
   const ofRanges = await inFile(sweepPath, () => safetyOfRanges(loaded.sweep));
   return {

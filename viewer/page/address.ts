@@ -19,6 +19,8 @@ export type Address =
   | { readonly kind: "laboratory" }
   /** A calibration at several points. */
   | { readonly kind: "calibration" }
+  /** Plans, histories and comparisons. */
+  | { readonly kind: "outlook" }
   /** The list of runs. */
   | { readonly kind: "runs" }
   /** The machines that draw for a queue. */
@@ -44,7 +46,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#calibration`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#calibration`, `#outlook`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -63,6 +65,7 @@ export function readAddress(hash: string): Address {
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
   if (fields.has("calibration")) return { kind: "calibration" };
+  if (fields.has("outlook")) return { kind: "outlook" };
   const version = /^[1-9]\d{0,8}$/.test(given("version") ?? "") ? { version: Number(given("version")) } : {};
   if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup"), ...version };
   const form = FORMS.find((one) => fields.has(one));
@@ -97,7 +100,17 @@ export function writeAddress(address: Address): string {
 
 const FORMS: readonly FormKind[] = ["readings", "immersion", "certificate"];
 
-const PLAIN = ["new", "import", "evidence", "surveys", "runs", "workers", "laboratory", "calibration"] as const;
+const PLAIN = [
+  "new",
+  "import",
+  "evidence",
+  "surveys",
+  "runs",
+  "workers",
+  "laboratory",
+  "calibration",
+  "outlook",
+] as const;
 type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
 
 /** Whether an address is its kind and nothing more. */

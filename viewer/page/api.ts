@@ -13,6 +13,7 @@ import type {
   OwnEvidence,
   SavedEvidence,
 } from "../api/evidence.ts";
+import type { ConfirmationRequest, OpenedOutlook, OutlookKind, PlanConfirmation } from "../api/outlooks.ts";
 import type { CalibrationFound, CalibrationResultRequest, PreparedCalibration } from "../api/calibrations.ts";
 import type { WatchedLogList } from "../api/watched-logs.ts";
 import type { About } from "../api/about.ts";
@@ -189,6 +190,11 @@ export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => 
 /** Has a calibration read with the files that it names. */
 export const sendCalibration = (files: readonly File[]): Promise<PreparedCalibration> =>
   sendFiles("api/calibrations", files);
+/** Has a plan, a history or a comparison evaluated with the files that it names. */
+export const sendOutlook = (files: readonly File[]): Promise<OpenedOutlook> => sendFiles("api/outlooks", files);
+export const exampleOutlook = (kind: OutlookKind): Promise<OpenedOutlook> => ask(`api/outlooks/examples/${kind}`);
+export const confirmPlan = (request: ConfirmationRequest): Promise<PlanConfirmation> =>
+  ask("api/outlooks/confirmation", sent("POST", request));
 export const exampleCalibration = (): Promise<PreparedCalibration> => ask("api/calibrations/example");
 export const calibrationFound = (request: CalibrationResultRequest): Promise<CalibrationFound> =>
   ask("api/calibrations/result", sent("POST", request));

@@ -76,6 +76,10 @@ const LOADERS = {
     const { createCalibration } = await import("./calibration/view.ts");
     return () => createCalibration().show;
   },
+  outlook: async () => {
+    const { createOutlook } = await import("./outlook/view.ts");
+    return () => createOutlook().show;
+  },
   surveys: async () => {
     const { surveyList } = await import("./survey/list.ts");
     return () => {

@@ -47,6 +47,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     { href: writeAddress({ kind: "calibration" }), id: "calibration-link" },
     words.frame.calibration,
   );
+  const outlook = html("a", { href: writeAddress({ kind: "outlook" }), id: "outlook-link" }, words.frame.outlook);
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",
@@ -66,6 +67,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     html("p", { class: "to-new" }, evidence),
     html("p", { class: "to-new" }, surveys),
     html("p", { class: "to-new" }, calibration),
+    html("p", { class: "to-new" }, outlook),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, words.shelf.find), find),
     lists,
@@ -80,6 +82,8 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     surveys.toggleAttribute("aria-current", false);
     calibration.toggleAttribute("aria-current", false);
     if (state.shown.kind === "calibration") calibration.setAttribute("aria-current", "page");
+    outlook.toggleAttribute("aria-current", false);
+    if (state.shown.kind === "outlook") outlook.setAttribute("aria-current", "page");
     evidence.toggleAttribute("aria-current", false);
     if (state.shown.kind === "evidence" || state.shown.kind === "evidence-form")
       evidence.setAttribute("aria-current", "page");

@@ -40,6 +40,8 @@ export type Shown =
   | { readonly kind: "own"; readonly id: string | null }
   | { readonly kind: "laboratory" }
   | { readonly kind: "calibration" }
+  /** Plans, histories and comparisons. */
+  | { readonly kind: "outlook" }
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "study"; readonly study: ChosenStudy }
   | ShownRun
@@ -72,6 +74,7 @@ const ALONE: ReadonlySet<Shown["kind"]> = new Set([
   "import",
   "laboratory",
   "calibration",
+  "outlook",
 ]);
 
 /** Whether the same thing is still shown, although its contents may have changed. */
@@ -99,6 +102,8 @@ export function titleOf(shown: Shown): string | null {
       return words.frame.laboratory;
     case "calibration":
       return words.frame.calibration;
+    case "outlook":
+      return words.frame.outlook;
     case "help":
       return words.frame.help;
     case "study":

@@ -6,6 +6,7 @@ import { speechOf } from "../present/speech-of.ts";
 import {
   aloneTable,
   frontierTable,
+  gainingInputsTable,
   halvingsTable,
   planPointsTable,
   planRemarks,
@@ -62,6 +63,7 @@ export function planHtml(
         <section>
           ${figureOf(messages, sceneMarkup(halvingsScene(plan, SIZE, speech)), words.captionHalvings)}
           ${presentedTable(speech, halvingsTable(plan, speech))}
+          ${presentedTable(speech, gainingInputsTable(plan, speech))}
         </section>
         <section>
           <h2>${messages.sections.cautions}</h2>

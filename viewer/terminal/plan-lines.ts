@@ -3,6 +3,7 @@ import { ENGLISH } from "../present/statement.ts";
 import {
   aloneTable,
   frontierTable,
+  gainingInputsTable,
   halvingsTable,
   planPointsTable,
   planRemarks,
@@ -22,4 +23,5 @@ export const planLines = (title: string, plan: Plan, confirmation: Confirmation 
   ...presentedPart(layout, frontierTable(plan, ENGLISH)),
   ...presentedPart(layout, aloneTable(plan, ENGLISH)),
   ...presentedPart(layout, halvingsTable(plan, ENGLISH)),
+  ...presentedPart(layout, gainingInputsTable(plan, ENGLISH)),
 ];

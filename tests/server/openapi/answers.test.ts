@@ -34,6 +34,8 @@ let template: string;
 let file: { readonly name: string; readonly sha256: string };
 let survey: string;
 let reference: string;
+/** A plan, and the run of its study. */
+let planned: { readonly run: string; readonly plan: object };
 /** What is asked of the run of a calibration's study. */
 let calibrated: {
   readonly calibration: object;
@@ -63,6 +65,21 @@ beforeAll(async () => {
   const ofCalibration = json({ study: studyOf(calibration, "HF-021") });
   const { id: run } = (await send("api/runs", ofCalibration)) as { id: string };
   await new Promise<void>((done) => void serving.runs.follow(run, ({ type }) => type === "finished" && done()));
+  const points = [0, 1].map((at) => ({ at, inputs: {} }));
+  const swept = { ...(study as object), sweep: { quantity: "place", unit: "1", points }, trials: 20_000 };
+  const { id: ofPlan } = (await send("api/runs", json({ study: swept }))) as { id: string };
+  await new Promise<void>((done) => void serving.runs.follow(ofPlan, ({ type }) => type === "finished" && done()));
+  const found = (await serving.runs.read(ofPlan)).record!.sweep!.points;
+  planned = {
+    run: ofPlan,
+    plan: {
+      measurand: "y",
+      points: found.map(({ at, measurands }) => {
+        const linear = measurands["y"]!.linear.expandedUncertainty;
+        return { at, part: null, target: 5, proposed: { linear, claimed: linear } };
+      }),
+    },
+  };
   calibrated = { calibration, reference: null, instrument: "HF-021", run };
   [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
   [
@@ -81,6 +98,7 @@ const recordFile = (): Buffer => Buffer.from(`${JSON.stringify(record, null, 2)}
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
 const calibrationFile = Buffer.from(JSON.stringify(documentWith()));
+const comparison = example("interlaboratory/bath-72.json");
 const KEPT_FILE = "api/evidence-files?name=pasteuriser-72.csv";
 const DRAFT = "api/drafts/d-12345678";
 const DEFAULTS = {
@@ -135,6 +153,9 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
     bytes(calibrationFile),
   ],
   openExampleCalibration: () => ["api/calibrations/example"],
+  openOutlook: () => [`api/outlooks?name=comparison.json&size=${comparison.length}`, bytes(comparison)],
+  openExampleOutlook: () => ["api/outlooks/examples/history"],
+  confirmPlan: () => ["api/outlooks/confirmation", json(planned)],
   getCalibrationResult: () => ["api/calibrations/result", json(calibrated)],
   makeCertificate: () => ["api/calibrations/certificate", json({ ...calibrated, form: "html", language: "en" })],
   getSurvey: () => ["api/surveys/pasteuriser-72"],

@@ -72,14 +72,11 @@ export function createNavigation(
 }
 
 /** Views that the lists fill: nothing more is asked for them. */
-const LISTED = ["nothing", "runs", "workers", "own", "laboratory", "calibration"] as const;
+const LISTED = ["nothing", "runs", "workers", "own", "laboratory", "calibration", "outlook"] as const;
 type Listed = Extract<Address, { readonly kind: (typeof LISTED)[number] }>;
 const isListed = (address: Address): address is Listed => LISTED.some((kind) => kind === address.kind);
 
-type Readable = Exclude<
-  Address,
-  { readonly kind: "nothing" | "runs" | "workers" | "own" | "laboratory" | "calibration" | "help" | "import" | "new" }
->;
+type Readable = Exclude<Address, { readonly kind: Listed["kind"] | "help" | "import" | "new" }>;
 
 /** Asks the server for what an address names. */
 async function read(address: Readable): Promise<Shown> {

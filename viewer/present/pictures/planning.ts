@@ -2,6 +2,7 @@ import type { Confirmation, Plan } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
 import { overUnit } from "../numbers.ts";
 import type { Speech } from "../statement.ts";
+import { mostGaining } from "../most-gaining.ts";
 import { labelOf } from "./label.ts";
 import { linesScene, type DrawnLine } from "./lines.ts";
 import type { Label, Scene } from "./scene.ts";
@@ -103,31 +104,25 @@ export function planRangeScene(
   );
 }
 
-/** Most inputs that the picture of halvings names. */
-const MOST = 5;
-
 /** What halving each of the inputs that gain most would gain, over the range. */
-export function halvingsScene(plan: Plan, size: Size, { messages, numbers }: Speech): Scene {
-  const most = new Map<string, number>();
-  for (const { halvings } of plan.points)
-    for (const { input, gain } of halvings) most.set(input, Math.max(gain, most.get(input) ?? 0));
-  const shown = [...most].toSorted(([, a], [, b]) => b - a).slice(0, MOST);
-  return linesScene(
+export const halvingsScene = (plan: Plan, size: Size, { messages, numbers }: Speech): Scene =>
+  linesScene(
     {
       name: fillText(messages.planning.pictureHalvings, { quantity: plan.quantity }),
       titles: [overUnit(plan.quantity, plan.unit), labelOf(messages.planning.gainAxis, { U })],
-      lines: shown.map(([input]): DrawnLine => ({
-        label: [{ symbol: plan.inputs[input]!.symbol }],
-        points: plan.points.map(({ at, halvings }) => [
-          at,
-          100 * (halvings.find((one) => one.input === input)?.gain ?? 0),
-        ]),
-        look: "trials-line",
-        marked: false,
-      })),
+      lines: mostGaining(plan).flatMap((input) =>
+        byPart(plan.points).map((points, i, parts): DrawnLine => ({
+          label: i === parts.length - 1 ? [{ symbol: plan.inputs[input]!.symbol }] : null,
+          points: points.map(({ at, halvings }) => [
+            at,
+            100 * (halvings.find((one) => one.input === input)?.gain ?? 0),
+          ]),
+          look: "trials-line",
+          marked: false,
+        })),
+      ),
       ...size,
       from: 0,
     },
     numbers,
   );
-}

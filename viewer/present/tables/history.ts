@@ -216,9 +216,13 @@ export const historyChart = (
   trendScene(
     {
       name: fillText(messages.history.chart, { name }),
-      title: overUnit(name, unit),
-      points: entries.map(({ date, value, expanded }) => ({ at: Date.parse(date), value, half: expanded })),
-      limits: controlLimits(entries.map(({ value }) => value)),
+      title: overUnit(fillText(messages.history.lessLine, { name }), unit),
+      points: entries.map(({ date, residual, expanded }) => ({
+        at: Date.parse(date),
+        value: residual,
+        half: expanded,
+      })),
+      limits: controlLimits(entries.map(({ residual }) => residual)),
       width,
     },
     numbers,

@@ -1,8 +1,8 @@
 import type { Choice, Confirmation, Plan, Reached } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
+import { mostGaining } from "../most-gaining.ts";
 import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
-import type { Label } from "../pictures/scene.ts";
 import type { Speech } from "../statement.ts";
 import { figureCell, type Table } from "./table.ts";
 
@@ -113,68 +113,74 @@ export function planPointsTable(plan: Plan, confirmation: Confirmation | null, s
   };
 }
 
-/** The three inputs whose halving gains most at every point. */
+/** What halving each of the inputs that gain most would gain, at every point. */
 export function halvingsTable(plan: Plan, { messages, numbers }: Speech): Table {
   const words = messages.planning;
+  const inputs = mostGaining(plan);
   return {
     caption: labelOf(words.halvings, { U }),
     columns: [
       { head: labelOf(words.at, { t: { symbol: "t" }, unit: overUnit("", plan.unit) }), kind: "head" },
-      { head: words.first, kind: "text" },
-      { head: words.second, kind: "text" },
-      { head: words.third, kind: "text" },
+      ...inputs.map((input) => ({ head: [{ symbol: plan.inputs[input]!.symbol }], kind: "number" }) as const),
     ],
     rows: plan.points.map(({ at, halvings }) => ({
       head: numbers.plain(at),
-      cells: [0, 1, 2].map((rank) => {
-        const found = halvings[rank];
-        return found === undefined
-          ? messages.none
-          : fillText(words.gain, {
-              input: plan.inputs[found.input]!.symbol,
-              share: numbers.percent(found.gain),
-            });
+      cells: inputs.map((input) => {
+        const gain = halvings.find((one) => one.input === input)?.gain ?? 0;
+        return figureCell(numbers.percent(gain), gain);
       }),
     })),
   };
 }
 
-const reachedTable = (plan: Plan, caption: Label, head: string, rows: readonly Reached[], speech: Speech): Table => {
-  const { messages, numbers } = speech;
-  const words = messages.planning;
-  return {
-    caption,
-    columns: [
-      { head, kind: "head" },
-      {
-        head: plan.costUnit === null ? words.steps : fillText(words.cost, { unit: overUnit("", plan.costUnit) }),
-        kind: "number",
-      },
-      { head: labelOf(words.worst, { U }), kind: "number" },
-      { head: words.verdict, kind: "text" },
-    ],
-    rows: rows.map(({ choices, cost, worst }) => ({
-      head: stepsText(plan, choices, speech),
-      cells: [
-        figureCell(numbers.plain(cost), cost),
-        figureCell(numbers.percent(worst), worst),
-        worst <= 1 ? words.met : words.missed,
-      ],
-      ...(choices === plan.proposal.choices ? { asked: true as const } : {}),
-    })),
-  };
-};
+/** What the symbols of the gains stand for. */
+export const gainingInputsTable = (plan: Plan, { messages, translate }: Speech): Table => ({
+  caption: messages.planning.symbols,
+  columns: [
+    { head: messages.planning.symbol, kind: "head" },
+    { head: messages.planning.meaning, kind: "text" },
+  ],
+  rows: mostGaining(plan).map((input) => ({
+    head: [{ symbol: plan.inputs[input]!.symbol }],
+    cells: [translate(plan.inputs[input]!.meaning)],
+  })),
+});
+
+const reachedColumns = ({ costUnit }: Plan, { messages }: Speech) =>
+  ({
+    cost:
+      costUnit === null ? messages.planning.steps : fillText(messages.planning.cost, { unit: overUnit("", costUnit) }),
+    worst: { head: labelOf(messages.planning.worst, { U }), kind: "number" },
+    verdict: { head: messages.planning.verdict, kind: "text" },
+  }) as const;
+
+const reachedCells = ({ worst }: Reached, { messages, numbers }: Speech) => [
+  figureCell(numbers.percent(worst), worst),
+  worst <= 1 ? messages.planning.met : messages.planning.missed,
+];
 
 /** What each step reaches by itself. */
-export const aloneTable = (plan: Plan, speech: Speech): Table =>
-  reachedTable(
-    plan,
-    speech.messages.planning.alone,
-    speech.messages.planning.lever,
-    [plan.present, ...plan.alone],
-    speech,
-  );
+export function aloneTable(plan: Plan, speech: Speech): Table {
+  const { cost, worst, verdict } = reachedColumns(plan, speech);
+  return {
+    caption: speech.messages.planning.alone,
+    columns: [{ head: speech.messages.planning.lever, kind: "head" }, { head: cost, kind: "number" }, worst, verdict],
+    rows: [plan.present, ...plan.alone].map((one) => ({
+      head: stepsText(plan, one.choices, speech),
+      cells: [figureCell(speech.numbers.plain(one.cost), one.cost), ...reachedCells(one, speech)],
+    })),
+  };
+}
 
-/** Combinations that nothing cheaper equals. */
-export const frontierTable = (plan: Plan, speech: Speech): Table =>
-  reachedTable(plan, speech.messages.planning.frontier, speech.messages.planning.together, plan.frontier, speech);
+/** Combinations that nothing cheaper equals. The steps stand last: they are as long as they are many. */
+export function frontierTable(plan: Plan, speech: Speech): Table {
+  const { cost, worst, verdict } = reachedColumns(plan, speech);
+  return {
+    caption: speech.messages.planning.frontier,
+    columns: [{ head: cost, kind: "head" }, worst, verdict, { head: speech.messages.planning.together, kind: "text" }],
+    rows: plan.frontier.map((one) => ({
+      head: speech.numbers.plain(one.cost),
+      cells: [...reachedCells(one, speech), stepsText(plan, one.choices, speech)],
+    })),
+  };
+}

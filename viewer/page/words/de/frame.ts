@@ -22,6 +22,7 @@ export const frameWords: PageWords["frame"] = {
   ownStudies: "Eigene Studien",
   ownStudy: "Eine eigene Studie",
   calibration: "Kalibrierung an mehreren Punkten",
+  outlook: "Pläne, Verläufe, Vergleiche",
   laboratory: "Vorgaben des Laboratoriums",
   help: "Hilfe und Glossar",
   study: "Studie",

@@ -3,6 +3,7 @@ import { selfcheckWords } from "./selfcheck.ts";
 import { ownStudiesWords } from "./own-studies.ts";
 import { studyTableWords } from "./study-table.ts";
 import { calibrationRoomWords } from "./calibration.ts";
+import { outlookWords } from "./outlook.ts";
 import { surveyWords } from "./survey.ts";
 import { watchWords } from "./watch.ts";
 import { workersWords } from "./workers.ts";
@@ -43,6 +44,7 @@ export const laterDe: LaterWords = {
   workers: workersWords,
   survey: surveyWords,
   calibrationRoom: calibrationRoomWords,
+  outlook: outlookWords,
   studyTable: studyTableWords,
   ownStudies: ownStudiesWords,
   selfcheck: selfcheckWords,

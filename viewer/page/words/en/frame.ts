@@ -17,6 +17,7 @@ export const frameWords = {
   ownStudies: "Studies of your own",
   ownStudy: "A study of your own",
   calibration: "Calibration at several points",
+  outlook: "Plans, histories, comparisons",
   laboratory: "Defaults of the laboratory",
   help: "Help and glossary",
   study: "Study",

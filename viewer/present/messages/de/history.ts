@@ -51,8 +51,10 @@ export const historyWords: Pick<Messages, "history"> = {
     picture: "{name} über die Jahre",
     pictureCaption:
       "Kalibrierungen (Ringe), die Gerade durch sie bis zur nächsten Benutzung, ihre erweiterte Messunsicherheit (gepunktet).",
+    lessLine: "{name}, abzüglich der Geraden",
     chart: "Regelkarte von {name}",
-    chartCaption: "Kalibrierungen mit U der Reihe nach, zwischen Regelgrenzen, wo es sechs oder mehr sind.",
+    chartCaption:
+      "Kalibrierungen abzüglich der Geraden, mit U, der Reihe nach, zwischen Regelgrenzen, wo es sechs oder mehr sind.",
     year: "Jahr",
     again: "Wiederholen: {command}",
   },

@@ -49,8 +49,9 @@ export const historyWords = {
     picture: "{name} over the years",
     pictureCaption:
       "Calibrations (rings), the line through them continued to the next use, its expanded uncertainty (dotted).",
+    lessLine: "{name}, less the line",
     chart: "Control chart of {name}",
-    chartCaption: "Calibrations with U, in order, between control limits where there are six or more.",
+    chartCaption: "Calibrations less the line, with U, in order, between control limits where there are six or more.",
     year: "year",
     again: "To repeat: {command}",
   },
