@@ -26,16 +26,17 @@ export function historyPart(opened: Opened, width: number): HTMLElement {
     table(historyTable(found, speech)),
     paragraphs(found.quantities.flatMap((quantity) => historySentences(quantity, speech))),
     paragraphs([words.rule]),
-    found.quantities.map((quantity, i) =>
-      html(
+    found.quantities.map((quantity, i) => {
+      const own = tablesOf(`history-${i}`, quantity.name);
+      return html(
         "section",
         { class: "calibrated", "aria-labelledby": `history-${i}` },
         html("h3", { id: `history-${i}` }, quantity.name),
         pictured(historyScene(quantity, found.use, { width, height: 220 }, speech), words.pictureCaption),
         pictured(historyChart(quantity, width, speech), words.chartCaption),
-        table(historyEntriesTable(quantity, speech)),
-        table(historyStatementsTable(quantity, speech)),
-      ),
-    ),
+        own(historyEntriesTable(quantity, speech)),
+        own(historyStatementsTable(quantity, speech)),
+      );
+    }),
   );
 }

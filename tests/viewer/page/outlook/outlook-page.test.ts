@@ -64,7 +64,7 @@ describe.skipIf(skipBrowser)("plans, histories and comparisons", () => {
   });
 
   test("a plan is opened, its proposal run and confirmed", LONG, async () => {
-    await page.setInputFiles("#outlook-files", await plan(0.01));
+    await page.setInputFiles("#outlook-files", await plan(0.009));
     await page.waitForSelector("#confirm-plan");
     expect(await page.innerText("#plan-range")).toContain("is a prediction until its study has been run");
     await page.focus("#confirm-plan");
