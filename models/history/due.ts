@@ -1,3 +1,4 @@
+import { dayAfter } from "../evaluation/text/document.ts";
 import type { DriftLine } from "./line.ts";
 
 /** When the change since the last calibration reaches its limit. Days as YYYY-MM-DD. */
@@ -14,7 +15,6 @@ export interface Due {
 
 /** Days looked ahead. */
 const FARTHEST = 36_525;
-const DAY = 86_400_000;
 
 /**
  * The change over d days is slope·d with u² = d²·u²(slope) + τ². It is within the limit for certain while |slope|·d + k·u ≤
@@ -23,7 +23,7 @@ const DAY = 86_400_000;
 export function dueDates({ slope, covariance, excess }: DriftLine, last: string, limit: number, k: number): Due {
   const [b, u2] = [Math.abs(slope), covariance[1]![1]!];
   const reach = (d: number): number => k * Math.sqrt(d * d * u2 + excess * excess);
-  const dayOf = (days: number): string => new Date(Date.parse(last) + days * DAY).toISOString().slice(0, 10);
+  const dayOf = (days: number): string => dayAfter(last, days);
   /** The first day on which something holds that, once it does, goes on; `null` beyond the farthest. */
   const first = (holds: (d: number) => boolean): number | null => {
     if (!holds(FARTHEST)) return null;

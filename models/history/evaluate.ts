@@ -1,4 +1,4 @@
-import { InputError, refuse, type Statement } from "../../engine/index.ts";
+import { elementary, InputError, refuse, type Statement } from "../../engine/index.ts";
 import { normalQuantile, tQuantile } from "../../engine/internal.ts";
 import { daysBetween } from "../evaluation/text/document.ts";
 import type { HistoryDocument, HistoryQuantity } from "./document.ts";
@@ -54,6 +54,8 @@ export interface HistoryEvaluation {
   readonly probability: number;
   readonly quantities: readonly QuantityHistory[];
 }
+
+const { hypot } = elementary;
 
 /** Days of a year. */
 export const YEAR = 365.25;
@@ -112,7 +114,7 @@ function quantityHistory(history: HistoryDocument, quantity: HistoryQuantity, pl
   const drift = Math.sqrt(days * days * slopeVariance + line.excess * line.excess);
   // cov(b, y_n) of least squares is the slope's row of the parameters' covariance times the observation's own row.
   const withLast = days * (C[1]![0]! + C[1]![1]! * last.day);
-  const ofLast = Math.sqrt(last.standardUncertainty ** 2 + line.excess ** 2 + shared * shared);
+  const ofLast = hypot(hypot(last.standardUncertainty, line.excess), shared);
   const slope = Math.sqrt(slopeVariance);
   const statement = (estimate: number, u: number, words: string): Statement => ({
     ...stated(estimate, u, line, words),
@@ -128,7 +130,7 @@ function quantityHistory(history: HistoryDocument, quantity: HistoryQuantity, pl
       ...point,
       date: dated[i]!.date,
       source: dated[i]!.source,
-      expanded: k * Math.sqrt(point.standardUncertainty ** 2 + shared * shared),
+      expanded: k * hypot(point.standardUncertainty, shared),
       residual: line.residuals[i]!,
       surprise: i < 2 ? null : surpriseOf(points.slice(0, i), point, significance, p),
     })),
@@ -165,7 +167,7 @@ function surpriseOf(
 ): number {
   const line = driftLine(before, 0, significance);
   const { value, standardUncertainty } = onLine(line, point.day);
-  return (point.value - value) / (factorOf(line, p) * Math.hypot(standardUncertainty, point.standardUncertainty));
+  return (point.value - value) / (factorOf(line, p) * hypot(standardUncertainty, point.standardUncertainty));
 }
 
 function stated(estimate: number, u: number, { excess, degreesOfFreedom }: DriftLine, source: string): Statement {

@@ -102,7 +102,10 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
 
   const prepared = sweep.points.map((_, i) => prepare(model, at(i, [])));
   const now = prepared.map((one) => predictedOf(one, measurand));
-  const varianceOf = (of: Prepared): number => of.linear[measurand]!.standardUncertainty ** 2;
+  const varianceOf = ({ linear }: Prepared): number => {
+    const u = linear[measurand]!.standardUncertainty;
+    return u * u;
+  };
   const variance = prepared.map(varianceOf);
   // Steps of different levers change different inputs, so that the changes of u² add up; k of the present claim is kept.
   const falls = levers.map((steps, lever) =>

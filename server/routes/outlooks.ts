@@ -30,7 +30,7 @@ const OPEN = {
 const EXAMPLE = {
   id: "openExampleOutlook",
   summary: "Evaluate the plan, the history or the comparison among the examples",
-  path: { kind: "plan, history or comparison." },
+  path: { kind: "One of plan, history, comparison." },
   answers: { 200: OPENED },
   faults: ["busy", "worker-lost"],
 } satisfies Described;

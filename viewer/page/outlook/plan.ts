@@ -16,8 +16,7 @@ import { endOf } from "../calibration/followed-run.ts";
 import { html, type Child } from "../draw/node.ts";
 import { messages, speech } from "../language.ts";
 import { words as pageWords } from "../later-words.ts";
-import { paragraphs, pictured, tablesOf } from "./parts.ts";
-import type { Follow } from "./view.ts";
+import { paragraphs, pictured, tablesOf, type Follow } from "./parts.ts";
 
 const words = pageWords.outlook;
 type Opened = Extract<OpenedOutlook, { readonly kind: "plan" }>;

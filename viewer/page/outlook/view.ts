@@ -7,18 +7,13 @@ import { words as pageWords } from "../later-words.ts";
 import { troubleBox } from "../trouble.ts";
 import { comparisonPart } from "./comparison.ts";
 import { historyPart } from "./history.ts";
+import type { Follow } from "./parts.ts";
 import { planPart } from "./plan.ts";
 
 const words = pageWords.outlook;
 
-/** What a part of the room does with the line of progress: says how far it is, or why it could not go on. */
-export interface Follow {
-  readonly say: (text: string) => void;
-  readonly fail: (title: string, error: unknown) => void;
-}
-
 /** Width of a picture in a place. */
-export const pictureWidth = (place: HTMLElement): number => Math.max(300, Math.min(900, place.clientWidth || 660));
+const pictureWidth = (place: HTMLElement): number => Math.max(300, Math.min(900, place.clientWidth || 660));
 
 /** The room of plans, histories and comparisons of laboratories: opens one with its files and shows what it says. */
 export function createOutlook(): { readonly show: () => HTMLElement } {
