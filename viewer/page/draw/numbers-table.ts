@@ -76,7 +76,7 @@ export function numbersBehind(owner: HTMLElement, id: string, make: () => Table)
                 fileNameOf(
                   title,
                   startedAt,
-                  [measurand ?? "", panelTitle(owner), messages.numbersBehind.file].join(" "),
+                  [measurand ?? "", messages.numbersBehind.file, panelTitle(owner)].join(" "),
                   "csv",
                 ),
                 csvText(fileRows(table), speech.numbers.decimalSign),

@@ -186,7 +186,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(bins.rows.map(([from, to, count]) => [from, to, count])).toEqual(
       counts.map((count, i) => [low + i * width, low + (i + 1) * width, count]),
     );
-    expect(bins.name).toMatch(/^[a-z0-9.-]+-\d{4}-\d\d-\d\d-what-the-trials-show-.*numbers\.csv$/);
+    expect(bins.name).toMatch(/^refused-for-curvature-[a-z-]+-numbers-what-the-trials-show-[a-z-]*\.csv$/);
     const course = await saved("course");
     expect(course.rows.map(([trials, average]) => [trials, average])).toEqual(
       monteCarlo.settling.points.map(({ trials, averages }) => [trials, averages.estimate]),
