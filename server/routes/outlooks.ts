@@ -32,7 +32,7 @@ const EXAMPLE = {
   summary: "Evaluate the plan, the history or the comparison among the examples",
   path: { kind: "One of plan, history, comparison." },
   answers: { 200: OPENED },
-  faults: ["busy", "worker-lost"],
+  faults: ["bad-input", "busy", "worker-lost"],
 } satisfies Described;
 const CONFIRM = {
   id: "confirmPlan",

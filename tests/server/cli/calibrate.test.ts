@@ -171,8 +171,8 @@ test("readings of a point come from a log; the record is one that verify takes",
     instruments: [{ ...instruments[0], fit: "none" }],
     certificate: { issued: "2026-03-05" },
     points: [
-      { nominal: 72, bath: "pasteuriser", readings: "../survey/readings-72.json" },
       ...points.slice(0, 1).map((point) => ({ ...point, instruments: { "HF-034": point.instruments!["HF-034"] } })),
+      { nominal: 72, bath: "pasteuriser", readings: "../survey/readings-72.json" },
     ],
   }));
   const small = ["--trials", "20000", "--workers", "1"];
