@@ -102,7 +102,15 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await it.page.locator("#curve-numbers-summary").click();
     const lines = (await take("#curve-numbers-csv")).toString("utf8").trim().split("\r\n");
     expect(lines).toHaveLength(42);
-    expect(lines[41]).toMatch(/^30\.00,-0\.1494,0\.00414,-0\.1575,-0\.1413,/);
+    // JCGM 100:2008, H.3.4 at 30 °C: −0.1494 and 0.0041, and y ± 1.96 u.
+    const [t, y, u, lower, upper] = lines[41]!.split(",").map(Number);
+    expect(t).toBe(30);
+    expect([y, u, lower, upper].map((figure) => figure!.toFixed(4))).toEqual([
+      "-0.1494",
+      "0.0041",
+      "-0.1575",
+      "-0.1413",
+    ]);
   });
 
   test("stands in the printed sheet, without what only a screen can do", async () => {
