@@ -10,9 +10,11 @@ const LONG = {
   name: "long",
   description: "takes seconds: large trial counts, many seeds, whole walks through the page",
 };
-/** Puts another module in the place of the project's own, which must not reach the files after it, or counts threads. */
-const standsApart = (file: string): boolean =>
-  file === "tests/server/runs/pool/closing.test.ts" || /\bvi\.mock\(/.test(readFileSync(file, "utf8"));
+/** These count the threads of a process, or the memory that its runs share. */
+const COUNTING = ["tests/server/runs/pool/closing.test.ts", "tests/server/runs/pool/rooms.test.ts"];
+/** These put another module in the place of the project's own, which must not reach the files after them. */
+const mocks = (file: string): boolean => /\bvi\.mock\(/.test(readFileSync(file, "utf8"));
+const standsApart = (file: string): boolean => COUNTING.includes(file) || mocks(file);
 
 /** The package's doors, as their sources. */
 const DOORS = Object.entries({
