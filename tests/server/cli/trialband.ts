@@ -7,6 +7,9 @@ import { main } from "../../../server/cli/main.ts";
 
 export const root = new URL("../../..", import.meta.url).pathname;
 
+// Each thread that other tests of this process keep listens to it too; a command in its own process is the first to listen.
+for (const stream of [process.stdout, process.stderr]) stream.setMaxListeners(0);
+
 export interface Finished {
   readonly status: number | null;
   readonly stdout: string;
