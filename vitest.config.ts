@@ -11,14 +11,14 @@ const LONG = {
   description: "takes seconds: large trial counts, many seeds, whole walks through the page",
 };
 /** These count the threads of a process, or the memory that its runs share. */
-const COUNTING = [
+const COUNTING = new Set([
   "tests/server/runs/pool/closing.test.ts",
   "tests/server/runs/pool/rooms.test.ts",
   "tests/server/runs/kept-runs.test.ts",
-];
+]);
 /** These put another module in the place of the project's own, which must not reach the files after them. */
 const mocks = (file: string): boolean => /\bvi\.mock\(/.test(readFileSync(file, "utf8"));
-const standsApart = (file: string): boolean => COUNTING.includes(file) || mocks(file);
+const standsApart = (file: string): boolean => COUNTING.has(file) || mocks(file);
 
 /** The package's doors, as their sources. */
 const DOORS = Object.entries({
