@@ -93,7 +93,7 @@ export function historyEntriesTable(quantity: QuantityHistory, { messages, numbe
 /** What a study can take: the value on the day of use, or the drift beside the last certificate. */
 export function historyStatementsTable(quantity: QuantityHistory, { messages, numbers }: Speech): Table {
   const words = messages.history;
-  const { prediction, drift, line, unit, input } = quantity;
+  const { prediction, drift, line, unit } = quantity;
   const places = placesOf(quantity) + 1;
   const kind = line.excess > 0 ? fillText(words.t, { freedom: numbers.whole(line.degreesOfFreedom) }) : words.normal;
   const row = (head: string, value: number, u: number, correlation: string) => ({
@@ -106,7 +106,7 @@ export function historyStatementsTable(quantity: QuantityHistory, { messages, nu
     ],
   });
   return {
-    caption: input === null ? words.statements : `${words.statements}: ${input}`,
+    caption: words.statements,
     columns: [
       { head: words.statementOf, kind: "head" },
       { head: fillText(words.estimate, { unit }), kind: "number" },
