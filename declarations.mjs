@@ -25,6 +25,12 @@ const checker = program.getTypeChecker();
 const ours = (file) => !file.fileName.includes("node_modules") && !file.isDeclarationFile;
 const pathOf = (file) => relative(process.cwd(), resolve(file.fileName));
 
+/** A type's text with every object in it left empty, from the innermost out: what stands between two objects stays. */
+function withoutBraces(text) {
+  const emptied = text.replace(/\{[^{}]*\}/g, "");
+  return emptied === text ? text : withoutBraces(emptied);
+}
+
 function fail(problems) {
   const host = { getCanonicalFileName: (name) => name, getCurrentDirectory: process.cwd, getNewLine: () => "\n" };
   process.stderr.write(ts.formatDiagnostics(problems, host));
@@ -102,7 +108,7 @@ function writeOut(root, nameOf) {
   const named = ({ full, short }) => ({ full, short: nameOf(full) ?? short });
   const group = (type, depth) => {
     const text = write(type, depth);
-    const needs = (one) => / [|&] /.test(one.replace(/\{[\s\S]*\}/g, "{}")) || one.startsWith("readonly ");
+    const needs = (one) => / [|&] /.test(withoutBraces(one)) || one.startsWith("readonly ");
     return {
       full: needs(text.full) ? `(${text.full})` : text.full,
       short: needs(text.short) ? `(${text.short})` : text.short,
