@@ -4,11 +4,10 @@ import type { Messages } from "../present/messages/messages.ts";
 import { speechOf } from "../present/speech-of.ts";
 import { capabilityPointsTable, capabilityScene, capabilityTable, fluidsTable } from "../present/tables/capability.ts";
 import { WIDE, sceneMarkup } from "./draw/scene.ts";
-import { factList } from "./facts.ts";
-import { cssString, html, type Child } from "./markup.ts";
+import { html, type Child } from "./markup.ts";
 import type { Paper } from "./report-html.ts";
-import { styleSheet } from "./style.ts";
 import { presentedTable } from "./table.ts";
+import { figureOf, filesPart, titledDocument } from "./titled-document.ts";
 
 export interface ReportedCapability {
   readonly capability: Capability;
@@ -35,43 +34,24 @@ export function capabilityHtml(
       ${items.map((item) => html`<li>${speech.translate(item)}</li>`)}
     </ul>`;
   const warnings = all((safety) => safety.warnings);
-  const document = html`<html lang="${messages.language}">
-    <head>
-      <meta charset="utf-8" />
-      <meta name="viewport" content="width=device-width, initial-scale=1" />
-      <title>${title} – ${words.kind}</title>
-      <style>
-        ${{
-          markup: styleSheet({
-            head: cssString(title.slice(0, 78)),
-            laboratory: cssString((laboratory ?? "").slice(0, 40)),
-            foot: cssString(`${program} · ${messages.head.record} ${digest.slice(0, 16)}`),
-            page: cssString(`${messages.page} `),
-            pageOf: cssString(` ${messages.pageOf} `),
-            paper,
-          }),
-        }}
-      </style>
-    </head>
-    <body>
-      <header>
-        <p class="kind">${words.kind}</p>
-        <h1>${title}</h1>
-        ${factList([
-          ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
-          [messages.head.program, program],
-        ])}
-      </header>
-      <main>
-        <section>
+  return titledDocument(
+    {
+      kind: words.kind,
+      title,
+      laboratory: laboratory ?? "",
+      foot: `${program} · ${messages.head.record} ${digest.slice(0, 16)}`,
+      facts: [
+        ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
+        [messages.head.program, program],
+      ],
+      main: html`<section>
           ${presentedTable(speech, capabilityTable(capability, speech))}
           <p>${words.rule}</p>
-          <figure>
-            <div class="pictures">
-              ${sceneMarkup(capabilityScene(capability, { width: WIDE, height: 200 }, speech))}
-            </div>
-            <figcaption><span class="label">${messages.figure}</span> ${words.pictureCaption}</figcaption>
-          </figure>
+          ${figureOf(
+            messages,
+            sceneMarkup(capabilityScene(capability, { width: WIDE, height: 200 }, speech)),
+            words.pictureCaption,
+          )}
         </section>
         <section>
           ${capability.ranges.map((range) => presentedTable(speech, capabilityPointsTable(capability, range, speech)))}
@@ -88,14 +68,9 @@ export function capabilityHtml(
           <h3>${messages.sections.cautions}</h3>
           ${list(all((safety) => safety.cautions))}
         </section>
-        <section>
-          <h2>${messages.calibration.files}</h2>
-          <ul>
-            ${files.map(({ name, sha256 }) => html`<li>${name}, SHA-256 ${sha256.slice(0, 16)}</li>`)}
-          </ul>
-        </section>
-      </main>
-    </body>
-  </html>`;
-  return `<!DOCTYPE html>\n${document.markup}\n`;
+        ${filesPart(messages, files)}`,
+      paper,
+    },
+    messages,
+  );
 }

@@ -149,7 +149,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.goto(`${serving.url}#new`);
     await page.locator("#in-title").fill("Typed a moment ago");
     await page.locator("#all-drafts").click();
-    await page.locator("#drafts").getByRole("link", { name: "Typed a moment ago" }).waitFor({ timeout: 10_000 });
+    await page.locator("#drafts").getByRole("link", { name: "Typed a moment ago" }).waitFor();
   });
 
   test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", LONG, async () => {

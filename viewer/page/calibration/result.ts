@@ -22,15 +22,10 @@ import {
   wholeConformity,
 } from "../../present/tables/calibration.ts";
 import type { Table } from "../../present/tables/table.ts";
+import type { Follow } from "../files-room.ts";
 
 const words = pageWords.calibrationRoom;
 type Result = Parameters<typeof calibrationPointsTable>[0];
-
-/** What the room does with a certificate: shows its progress, or why it could not be made. */
-export interface Follow {
-  readonly say: (text: string) => void;
-  readonly fail: (title: string, error: unknown) => void;
-}
 
 const FORMS: readonly (readonly [form: CertificateForm, ending: string])[] = [
   ["html", "html"],

@@ -1,43 +1,23 @@
 import type { PreparedCalibration } from "../../api/calibrations.ts";
-import { calibrationFound, exampleCalibration, RequestError, sendCalibration, startRun } from "../api.ts";
+import { calibrationFound, exampleCalibration, sendCalibration, startRun } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
+import { createProgress, filesChooser, filesRead, type Follow } from "../files-room.ts";
 import { messages, speech, words as firstWords } from "../language.ts";
 import { words as pageWords } from "../later-words.ts";
-import { troubleBox } from "../trouble.ts";
 import { fillText } from "../../present/fill.ts";
 import { endOf } from "./followed-run.ts";
 import { certificateFieldsForm } from "./fields-form.ts";
-import { certificatePart, instrumentResult, partId, type Follow } from "./result.ts";
+import { certificatePart, instrumentResult, partId } from "./result.ts";
 
 const words = pageWords.calibrationRoom;
 
 /** The room of calibrations: opens one with its files, runs it, shows what it found and hands out the certificates. */
 export function createCalibration(): { readonly show: () => HTMLElement } {
-  const status = html("p", { class: "calibration-status", role: "status", "aria-live": "polite" });
-  const trouble = html("div", {});
+  const { status, trouble, say, fail } = createProgress();
   const body = html("div", { id: "calibration-body" });
   /** Counts what was opened: an answer to an earlier one is left. */
   let turn = 0;
 
-  const say = (text: string): void => {
-    trouble.replaceChildren();
-    status.textContent = text;
-  };
-  const fail = (title: string, error: unknown): void => {
-    status.textContent = "";
-    const fault = error instanceof RequestError ? error.fault : null;
-    const box = troubleBox(
-      {
-        title,
-        message: fault?.message ?? (error instanceof Error ? error.message : String(error)),
-        english: true,
-        problems: fault?.problems ?? [],
-      },
-      () => trouble.replaceChildren(),
-    );
-    trouble.replaceChildren(box);
-    box.scrollIntoView({ block: "nearest" });
-  };
   const follow: Follow = { say, fail };
 
   const open = async (said: string, ask: () => Promise<PreparedCalibration>): Promise<void> => {
@@ -65,16 +45,7 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
       ...(overdue === null
         ? []
         : [html("p", { lang: "en" }, fillText(messages.calibration.overdue, { warning: overdue }))]),
-      html(
-        "details",
-        {},
-        html("summary", {}, words.files),
-        html(
-          "ul",
-          {},
-          files.map(({ name, sha256 }) => html("li", {}, `${name}, SHA-256 ${sha256.slice(0, 16)}`)),
-        ),
-      ),
+      filesRead(words.files, files),
       html("p", {}, run),
     );
     say(
@@ -148,28 +119,11 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
       })();
     });
 
-  const files = html("input", {
-    type: "file",
-    id: "calibration-files",
-    multiple: true,
-    accept: ".json,.csv,.xlsx,.xml",
-    onchange: () => {
-      const chosen = [...(files.files ?? [])];
-      if (chosen.length === 0) return;
-      void open(fillText(words.reading, { count: speech.numbers.whole(chosen.length) }), () => sendCalibration(chosen));
-      // The same files, once they were changed, are a choice again.
-      files.value = "";
-    },
-  });
   const start: Child[] = [
     html("p", {}, words.intro),
-    html(
-      "p",
-      { class: "open-calibration" },
-      html("label", { for: "calibration-files" }, words.open),
-      files,
-      html("span", { class: "note" }, words.openNote),
-    ),
+    filesChooser("calibration-files", words, (chosen) => {
+      void open(fillText(words.reading, { count: speech.numbers.whole(chosen.length) }), () => sendCalibration(chosen));
+    }),
     html(
       "p",
       {},

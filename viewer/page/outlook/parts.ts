@@ -4,12 +4,6 @@ import { html, type Child } from "../draw/node.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { wideTable } from "../draw/table.ts";
 
-/** What a part of the room does with the line of progress: says how far it is, or why it could not go on. */
-export interface Follow {
-  readonly say: (text: string) => void;
-  readonly fail: (title: string, error: unknown) => void;
-}
-
 /** Sentences, a paragraph each. */
 export const paragraphs = (texts: readonly string[]): Child => texts.map((text) => html("p", {}, text));
 

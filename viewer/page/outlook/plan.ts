@@ -14,9 +14,10 @@ import { writeAddress } from "../address.ts";
 import { confirmPlan, startRun } from "../api.ts";
 import { endOf } from "../calibration/followed-run.ts";
 import { html, type Child } from "../draw/node.ts";
+import type { Follow } from "../files-room.ts";
 import { messages, speech } from "../language.ts";
 import { words as pageWords } from "../later-words.ts";
-import { paragraphs, pictured, tablesOf, type Follow } from "./parts.ts";
+import { paragraphs, pictured, tablesOf } from "./parts.ts";
 
 const words = pageWords.outlook;
 type Opened = Extract<OpenedOutlook, { readonly kind: "plan" }>;
