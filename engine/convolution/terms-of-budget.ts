@@ -25,8 +25,9 @@ export type TermsOfBudget =
 
 /**
  * Independent terms of the linearised model, in the order of the groups of inputs. A linear sum of jointly normal inputs is
- * normal, one of a joint t is a t with the same degrees of freedom (JCGM 102, 5.3.2: both are elliptical); of a Gaussian
- * copula of other shapes nothing is known but by trials, unless one member alone counts.
+ * normal, one of a joint t is a t with the same degrees of freedom (JCGM 102, 5.3.2: both are elliptical); inputs of one
+ * shape that depend on each other completely are multiples of one of them, and so is their sum; of another Gaussian copula
+ * nothing is known but by trials, unless one member alone counts.
  *
  * @param contributions the budget's rows, by which sensitivity coefficients, estimates and standard uncertainties come
  */
@@ -52,12 +53,18 @@ export function termsOfBudget(
       continue;
     }
     const inputs = counting.map((i) => rows[i]!.input);
-    if (group.kind === "Gaussian copula") return { kind: "copula", inputs };
+    const multiples = group.multiples?.() ?? null;
+    if (group.kind === "Gaussian copula" && multiples === null) return { kind: "copula", inputs };
     const combined = (of: (i: number) => number): number => {
       const parts = counting.map((i) => ({ input: rows[i]!.input, part: rows[i]!.sensitivityCoefficient * of(i) }));
       return combine(parts, correlations);
     };
     const twin = combined((i) => rows[i]!.standardUncertainty);
+    if (multiples !== null) {
+      const term = sumOfMultiples(group, multiples, rows, counting);
+      if (term !== null) terms.push({ ...term, inputs, twin });
+      continue;
+    }
     const deviation = combined((i) => group.distributions[i]!.standardDeviation!);
     // Complete correlation can leave nothing.
     if (deviation === 0) continue;
@@ -68,6 +75,33 @@ export function termsOfBudget(
   }
   return { kind: "terms", terms };
 }
+
+/**
+ * Σ c_i·(X_i − x_i) of multiples of the group's first member. The linear budget has no shift E X_i − x_i as a rule; where
+ * one is, it goes with the term.
+ *
+ * @returns `null` if complete correlation leaves nothing
+ */
+function sumOfMultiples(
+  { distributions }: Group,
+  multiples: readonly number[],
+  rows: readonly BudgetRow[],
+  counting: readonly number[],
+): Pick<LinearTerm, "distribution" | "coefficient" | "centre"> | null {
+  const [distribution] = distributions;
+  let [coefficient, size, shift] = [0, 0, 0];
+  for (const i of counting) {
+    const c = rows[i]!.sensitivityCoefficient;
+    coefficient += c * multiples[i]!;
+    size += Math.abs(c * multiples[i]!);
+    shift += c * (distributions[i]!.mean! - rows[i]!.estimate);
+  }
+  if (Math.abs(coefficient) <= ROUNDING * size) return null;
+  return { distribution: distribution!, coefficient, centre: distribution!.mean! - shift / coefficient };
+}
+
+/** Part of a sum of terms that cancel which rounding leaves. */
+const ROUNDING = 64 * Number.EPSILON;
 
 const varies = ({ distributions }: Group, i: number): boolean => distributions[i]!.standardDeviation !== 0;
 

@@ -7,13 +7,17 @@ import type { Distribution } from "../distributions/distribution.ts";
 import type { Matrix } from "../numerics/matrix.ts";
 import type { Group } from "./group.ts";
 import { withinUnit } from "./hermite-expansion.ts";
+import { multiplesOfFirst } from "./multiples.ts";
 
 type Normals = NonNullable<Group["normals"]>;
 
 const correlatedNormals =
   (factor: Matrix): Normals =>
   (from, out, count) => {
-    for (let i = 0; i < out.length; i++) from[i]!.normals(0, out[i]!, count);
+    for (let i = 0; i < out.length; i++) {
+      // A member that depends on the earlier ones completely has no normal of its own.
+      if (factor[i]![i] !== 0) from[i]!.normals(0, out[i]!, count);
+    }
     correlate(factor, out, count);
   };
 
@@ -37,7 +41,8 @@ function correlate(factor: Matrix, out: readonly Float64Array[], count: number):
   for (let i = n - 1; i >= 0; i--) {
     const row = factor[i]!;
     const column = out[i]!;
-    for (let t = 0; t < count; t++) column[t] = row[i]! * column[t]!;
+    if (row[i] === 0) column.fill(0, 0, count);
+    else for (let t = 0; t < count; t++) column[t] = row[i]! * column[t]!;
     for (let j = 0; j < i; j++) {
       const weight = row[j]!;
       if (weight === 0) continue;
@@ -129,14 +134,32 @@ export function multivariateT(
 }
 
 export function copula(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
+  const followers = followersOf(factor);
+  const probabilities = new Float64Array(BLOCK_TRIALS);
   const place = (out: readonly Float64Array[], count: number): void => {
-    for (let i = 0; i < out.length; i++) {
+    for (const [i, alike] of followers) {
       const column = out[i]!;
-      const { quantile } = distributions[i]!;
-      for (let t = 0; t < count; t++) {
-        column[t] = quantile(withinUnit(normalDistributionFunction(column[t]!)));
+      for (let t = 0; t < count; t++) probabilities[t] = withinUnit(normalDistributionFunction(column[t]!));
+      for (const j of alike) {
+        const values = out[j]!;
+        const { quantile } = distributions[j]!;
+        for (let t = 0; t < count; t++) values[t] = quantile(probabilities[t]!);
       }
     }
   };
-  return ofNormals("Gaussian copula", members, distributions, factor, place);
+  let multiples: readonly number[] | null | undefined;
+  return {
+    ...ofNormals("Gaussian copula", members, distributions, factor, place),
+    multiples: () => (multiples === undefined ? (multiples = multiplesOfFirst(distributions, factor)) : multiples),
+  };
+}
+
+/** Members by the normal behind them: each first member that has one, with all that have the same. */
+function followersOf(factor: Matrix): ReadonlyMap<number, readonly number[]> {
+  const followers = new Map<number, number[]>();
+  factor.forEach((row, i) => {
+    const first = factor.findIndex((other) => other.every((weight, j) => weight === row[j]));
+    followers.set(first, [...(followers.get(first) ?? []), i]);
+  });
+  return followers;
 }

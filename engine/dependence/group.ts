@@ -10,6 +10,11 @@ export interface Group {
   readonly kind: "multivariate normal" | "multivariate t" | "Gaussian copula" | null;
   /** ν of a multivariate t as it is drawn. */
   readonly degreesOfFreedom?: number;
+  /**
+   * Of a Gaussian copula of members of one shape that depend on each other completely: the number a_i of each member with
+   * X_i − E X_i = a_i·(X_0 − E X_0). Absent or `null` of every other group.
+   */
+  readonly multiples?: () => readonly number[] | null;
   /** Writes one block: `out[i]` takes `count` draws of member i from `from[i]`, its own substream, and the others'. */
   sample(from: readonly Substream[], out: readonly Float64Array[], count: number): void;
   /** The correlated standard normals behind a block; `null` for a lone input. */

@@ -116,6 +116,63 @@ describe("dependence", () => {
   });
 });
 
+describe("rectangular inputs that depend on each other completely", () => {
+  const [a, b] = [1, 0.4];
+  const together = (coefficient: number, more: Inputs = {}, halfWidth = b) =>
+    additive(
+      { x1: { ...rectangular, halfWidth: a }, x2: { ...rectangular, halfWidth }, ...more },
+      { correlations: [{ between: ["x1", "x2"], coefficient }] },
+    );
+
+  test.each([
+    [1, a + b],
+    [-1, a - b],
+  ])("r = %d: their sum is rectangular, of half-width %d, whose middle 95 %% is known", (coefficient, halfWidth) => {
+    const { standardUncertainty, intervals, cells } = distributionOf(together(coefficient));
+    expect(standardUncertainty).toBeCloseTo(halfWidth / Math.sqrt(3), 14);
+    expect(intervals.symmetric[0]).toBeCloseTo(-0.95 * halfWidth, 12);
+    expect(intervals.symmetric[1]).toBeCloseTo(0.95 * halfWidth, 12);
+    expect(cells).toBeNull();
+  });
+
+  test("with a third, independent one: a trapezoid, as of two", () => {
+    const third = { x3: { ...rectangular, halfWidth: 0.5 } };
+    const of = (record: LinearisedRecord) => distributionOf(record).intervals.symmetric;
+    const two = of(additive({ x1: { ...rectangular, halfWidth: a + b }, x2: third.x3 }));
+    of(together(1, third)).forEach((end, i) => expect(end).toBeCloseTo(two[i]!, 8));
+  });
+
+  test("which cancel leave nothing", () => {
+    expect(together(-1, {}, a)).toMatchObject({ kind: "unavailable", because: "nothingVaries" });
+  });
+
+  test("the explanation leaves nothing over: shape alone moves the endpoints", () => {
+    const document = {
+      title: "Sum",
+      model: "additive",
+      parameters: { coefficients: { x1: 1, x2: 1 } },
+      trials: 20_000,
+      inputs: { x1: rectangular, x2: rectangular },
+      correlations: [{ between: ["x1", "x2"], coefficient: 1 }],
+    } as StudyDocument;
+    const [measurand] = Object.values(propagate(modelOf(document), readStudy(document)).measurands);
+    const { parts, difference, remainder, trials } = measurand!.explanation!;
+    // 0.95·2√3 beside 1.96·2.
+    expect(difference[1]).toBeCloseTo(2 * (0.95 * Math.sqrt(3) - 1.959963984540054), 10);
+    expect(parts.shape.shapley[1]).toBeCloseTo(difference[1], 8);
+    expect(remainder[1]).toBeCloseTo(0, 8);
+    expect(trials).toBe(20_000);
+  });
+
+  test("of different shapes with equal ranks are no multiples of one another", () => {
+    const record = additive(
+      { x1: rectangular, x2: { distribution: "triangular", estimate: 0, halfWidth: 1 } },
+      { correlations: [{ between: ["x1", "x2"], coefficient: 1, refersTo: "ranks" }] },
+    );
+    expect(record).toMatchObject({ kind: "unavailable", because: "copula", inputs: ["x1", "x2"] });
+  });
+});
+
 describe("limits that are stated", () => {
   test.each([0.5, 1, 2])("a t with ν = %d has no standard deviation", (ν) => {
     expect(additive({ x1: t(ν), x2: normal })).toMatchObject({

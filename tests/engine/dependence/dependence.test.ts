@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, propagate, type RunRecord, readStudy } from "../../../engine/index.ts";
+import { defineModel, drawTrials, InputError, propagate, type RunRecord, readStudy } from "../../../engine/index.ts";
 import { nearestCorrelation } from "../../../engine/dependence/nearest-correlation.ts";
 import { fromRanks, fromValues, marginalOf, valueCorrelation } from "../../../engine/dependence/normal-correlation.ts";
 import { rectangularDistribution } from "../../../engine/distributions/rectangular.ts";
@@ -73,6 +73,24 @@ describe("the values have the correlation asked for", () => {
       { between: ["x", "y"], coefficient: 0.6, refersTo: "ranks" },
     ]);
     expect(Math.abs(joint!.monteCarlo!.correlation[0]![1]! - 0.6)).toBeLessThan(five);
+  });
+
+  test.each([1, -1])("r = %d: the second is the first, made wider, in every trial", (sign) => {
+    const study = readStudy({
+      title: "t",
+      model: "through",
+      inputs: {
+        x: { distribution: "rectangular", estimate: 5, halfWidth: 1 },
+        y: { distribution: "rectangular", estimate: -2, halfWidth: 3 },
+        z: kinds.normal,
+      },
+      correlations: [{ between: ["x", "y"], coefficient: sign }],
+    });
+    for (const { measurands } of drawTrials(through, study, { trials: 2500 })) {
+      const { a, b } = measurands;
+      b.forEach((y, t) => expect(Math.abs(y + 2 - sign * 3 * (a[t]! - 5))).toBeLessThan(1e-14));
+      expect(new Set(a).size).toBeGreaterThan(2490);
+    }
   });
 
   test("three at once", () => {
