@@ -11,6 +11,7 @@ export const FAULTS = {
   "no-such-study": { status: 404, exit: 2, title: "No such study" },
   "no-such-draft": { status: 404, exit: 2, title: "No such draft" },
   "no-such-evidence": { status: 404, exit: 2, title: "No such survey of one's own" },
+  "no-such-calibration": { status: 404, exit: 2, title: "No such calibration" },
   "no-such-run": { status: 404, exit: 2, title: "No such run" },
   "no-such-measurand": { status: 404, exit: 2, title: "No such measurand" },
   "no-such-user": { status: 404, exit: 2, title: "No such user" },

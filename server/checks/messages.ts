@@ -2,6 +2,7 @@ import type { BudgetStudy } from "../intake/budget-study.ts";
 import type { BudgetOptions } from "../intake/load.ts";
 import type { BroughtFile } from "../shelves/survey-uploads.ts";
 import type { EvaluatedFiles, SurveyPaths } from "../shelves/surveys.ts";
+import type { CalibrationContent } from "../store/calibrations.ts";
 import type { EvidenceContent } from "../store/evidence.ts";
 import type { PreparedCalibration } from "../../viewer/api/calibrations.ts";
 import type { OpenedOutlook, OutlookKind } from "../../viewer/api/outlooks.ts";
@@ -34,6 +35,7 @@ export type ReadTask =
     }
   | { readonly kind: "evidenceFile"; readonly file: BroughtFile }
   | { readonly kind: "calibration"; readonly files: readonly BroughtFile[] | null }
+  | { readonly kind: "keptCalibration"; readonly content: CalibrationContent }
   | { readonly kind: "outlook"; readonly of: readonly BroughtFile[] | OutlookKind }
   | { readonly kind: "looks"; readonly files: EvidenceContent["files"]; readonly bytes: BytesOf }
   | {
@@ -54,6 +56,7 @@ export interface ReadResults {
   readonly evidence: EvaluatedEvidence;
   readonly evidenceFile: OpenedEvidence;
   readonly calibration: PreparedCalibration;
+  readonly keptCalibration: PreparedCalibration;
   readonly outlook: OpenedOutlook;
   readonly looks: readonly LogLook[];
   readonly series: LogSeries;

@@ -1,7 +1,7 @@
 import { reportOf } from "../errors.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import { evaluateBrought } from "../shelves/survey-uploads.ts";
-import { evaluateBroughtCalibration, exampleCalibration } from "../shelves/brought-calibration.ts";
+import { evaluateBroughtCalibration, exampleCalibration, preparedAgain } from "../shelves/brought-calibration.ts";
 import { evaluateEvidence } from "../shelves/evaluated-evidence.ts";
 import { evaluateOutlook, exampleOutlook } from "../shelves/outlook.ts";
 import { openEvidence } from "../shelves/opened-evidence.ts";
@@ -37,6 +37,8 @@ async function answerTo(task: ReadTask): Promise<ReadResults[ReadTask["kind"]]> 
       return openEvidence(task.file.name, Buffer.from(task.file.bytes));
     case "calibration":
       return task.files === null ? exampleCalibration() : evaluateBroughtCalibration(task.files);
+    case "keptCalibration":
+      return preparedAgain(task.content);
     case "outlook":
       return typeof task.of === "string" ? exampleOutlook(task.of) : evaluateOutlook(task.of);
     case "looks":

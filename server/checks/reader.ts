@@ -5,6 +5,7 @@ import { openOneThread } from "../one-thread.ts";
 import type { KeptFiles } from "../shelves/own-evidence.ts";
 import type { BroughtFile } from "../shelves/survey-uploads.ts";
 import type { SurveyPaths } from "../shelves/surveys.ts";
+import type { CalibrationContent } from "../store/calibrations.ts";
 import type { EvidenceContent } from "../store/evidence.ts";
 import type { BytesOf, ReadResults, ReadTask } from "./messages.ts";
 
@@ -43,6 +44,8 @@ export interface Reader {
   evidenceFile(file: BroughtFile, signal: AbortSignal): Promise<ReadResults["evidenceFile"]>;
   /** A calibration from its files, or the one among the examples. */
   calibration(files: readonly BroughtFile[] | null, signal: AbortSignal): Promise<ReadResults["calibration"]>;
+  /** As `preparedAgain`. */
+  keptCalibration(content: CalibrationContent, signal: AbortSignal): Promise<ReadResults["keptCalibration"]>;
   /** A plan, a history or a comparison from its files, or the one of a kind among the examples. */
   outlook(of: readonly BroughtFile[] | OutlookKind, signal: AbortSignal): Promise<ReadResults["outlook"]>;
   /** As `lookAt`. */
@@ -87,6 +90,7 @@ export function openReader(seconds = MOST_SECONDS): Reader {
       ),
     evidenceFile: (file, signal) => run<"evidenceFile">({ kind: "evidenceFile", file }, signal),
     calibration: (files, signal) => run<"calibration">({ kind: "calibration", files }, signal),
+    keptCalibration: (content, signal) => run<"keptCalibration">({ kind: "keptCalibration", content }, signal),
     outlook: (of, signal) => run<"outlook">({ kind: "outlook", of }, signal),
     looks: (files, store, signal) => run<"looks">({ kind: "looks", files, bytes: bytesOf(files, store) }, signal),
     series: ({ document, files }, store, signal) =>

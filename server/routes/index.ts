@@ -7,6 +7,7 @@ import { describedInterface } from "./interface.ts";
 import { evidence } from "./evidence.ts";
 import { evidenceUse } from "./evidence-use.ts";
 import { watchedLogs } from "./watched-logs.ts";
+import { keptCalibrations } from "./kept-calibrations.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { drafts } from "./drafts.ts";
 import { laboratory } from "./laboratory.ts";
@@ -40,6 +41,7 @@ export const routes: readonly RouteRegistration[] = [
   explorations,
   surveys,
   calibrations,
+  keptCalibrations,
   outlooks,
   evidence,
   evidenceUse,

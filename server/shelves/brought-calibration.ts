@@ -1,10 +1,11 @@
 import { join } from "node:path";
-import { studyOf } from "../../models/index.ts";
+import { readCalibration, studyOf, type CertificateReference } from "../../models/index.ts";
 import type { PreparedCalibration } from "../../viewer/api/calibrations.ts";
 import { refused } from "../errors.ts";
 import { loadCalibration, type LoadedCalibration } from "../intake/calibration.ts";
 import { inFile } from "../intake/in-file.ts";
 import { packageRoot } from "../package-root.ts";
+import type { CalibrationContent, CalibrationHead } from "../store/calibrations.ts";
 import { documentIn, withLaidFiles } from "./laid-files.ts";
 import type { BroughtFile } from "./survey-uploads.ts";
 
@@ -32,7 +33,33 @@ export async function evaluateBroughtCalibration(files: readonly BroughtFile[]):
   return withLaidFiles(files, calibrations[0]!, async (path) => preparedFrom(await loadCalibration(path)));
 }
 
-async function preparedFrom(loaded: LoadedCalibration): Promise<PreparedCalibration> {
+/**
+ * A kept calibration, or one that is to be kept, with the studies of its instruments.
+ *
+ * @throws {Fault} `bad-input`: a document that is no calibration, with each place
+ */
+export const preparedAgain = async ({
+  calibration,
+  reference,
+  overdue,
+  files,
+}: CalibrationContent): Promise<PreparedCalibration> =>
+  preparedFrom({
+    calibration: await inFile("", () => readCalibration(calibration)),
+    reference: reference as CertificateReference | null,
+    overdue,
+    files,
+  });
+
+/** What a list shows of it. */
+export const headOf = ({ title, laboratory, calibration, instruments }: PreparedCalibration): CalibrationHead => ({
+  title,
+  laboratory,
+  points: (calibration["points"] as readonly unknown[]).length,
+  instruments: instruments.map(({ id }) => id),
+});
+
+async function preparedFrom(loaded: Omit<LoadedCalibration, "document">): Promise<PreparedCalibration> {
   const { calibration, reference, overdue, files } = loaded;
   const studies = await inFile("", () => calibration.instruments.map(({ id }) => studyOf(calibration, id)));
   return {

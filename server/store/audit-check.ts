@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { digestOfEntry, readAudit, START, type ChainedEntry } from "./audit-trail.ts";
+import { calibrationsAgainst } from "./calibrations.ts";
 import type { Database } from "./database.ts";
 import { headsOf, removedOf } from "./run-rows.ts";
 import { namingDigest } from "./own-studies.ts";
@@ -22,8 +23,8 @@ export interface AuditReport {
 const PAGE = 1000;
 
 /**
- * Checks that every entry has the digest of its content and follows the one before, and that runs, records and notes are
- * as the trail says.
+ * Checks that every entry has the digest of its content and follows the one before, and that runs, records, notes and
+ * calibrations are as the trail says.
  *
  * @param expected a digest noted earlier, which the trail must still have
  */
@@ -85,12 +86,15 @@ class ToldRuns {
   readonly #runs = new Map<string, ToldRun>();
   /** Digest of the name and the tags, by own study. */
   readonly #named = new Map<string, unknown>();
+  /** State that it had last, by calibration. */
+  readonly #calibrations = new Map<string, unknown>();
   #defaults: unknown = null;
 
   take({ action, subject, detail }: ChainedEntry): void {
     if (action === "laboratory set") this.#defaults = detail["defaults"];
     if (subject === null) return;
     if (action === "study named") this.#named.set(subject, detail["named"]);
+    if (action.startsWith("calibration ")) this.#calibrations.set(subject, detail["state"]);
     if (action === "run accepted" || action === "run taken over") {
       this.#runs.set(subject, { study: detail["study"], state: null, record: null, removed: false, notes: 0 });
       return;
@@ -140,7 +144,7 @@ class ToldRuns {
       differ("the number of notes", row.notes, run.notes);
     }
     for (const id of this.#runs.keys()) if (!there.has(id)) problems.push(`run ${id} is missing`);
-    return [...problems, ...this.#ofTheLaboratory(database)];
+    return [...problems, ...this.#ofTheLaboratory(database), ...calibrationsAgainst(database, this.#calibrations)];
   }
 
   /** Names and defaults that are not those that the trail has last. */

@@ -15,6 +15,12 @@ export type Action =
   | "evidence saved"
   | "evidence removed"
   | "evidence brought back"
+  | "calibration kept"
+  | "calibration changed"
+  | "calibration run"
+  | "calibration named"
+  | "calibration removed"
+  | "calibration brought back"
   | "backup made"
   | "backup restored";
 
@@ -25,7 +31,7 @@ export interface AuditEntry {
   /** Who asked, if the server knows its users. */
   readonly actor: string | null;
   readonly action: string;
-  /** Id of the run or of the own study, if the entry is about one. */
+  /** Id of the run, the own study or the calibration, if the entry is about one. */
   readonly subject: string | null;
   readonly detail: Readonly<Record<string, unknown>>;
   /** Digest of the entry before; of the first, `START`. */

@@ -1,12 +1,13 @@
 import type { Draft, DraftHead, DraftSent } from "../../viewer/api/drafts.ts";
 import type { Laboratory, LaboratoryDefaults } from "../../viewer/api/laboratory.ts";
 import type { OwnStudy } from "../../viewer/api/own-studies.ts";
+import { calibrationStore, type CalibrationStore } from "./calibrations.ts";
 import type { Database } from "./database.ts";
 import { discardDraft, draftsOf, readDraft, takeUpDraft, writeDraft } from "./drafts.ts";
 import { laboratoryOf, setLaboratory } from "./laboratory.ts";
 import { nameOwnStudy, ownStudiesOf, type Naming } from "./own-studies.ts";
 
-/** What a laboratory has on its desk beside its runs: its own studies, drafts, and what a new study begins with. */
+/** What a laboratory has on its desk beside its runs: its own studies, calibrations, drafts, and what a new study begins with. */
 export interface Desk {
   /** As `ownStudiesOf`. */
   ownStudies(): OwnStudy[];
@@ -22,6 +23,7 @@ export interface Desk {
   discardDraft(id: string): void;
   /** As `takeUpDraft`. */
   takeUpDraft(id: string): DraftHead;
+  readonly calibrations: CalibrationStore;
   laboratory(): Laboratory;
   /** As `setLaboratory`. */
   setLaboratory(defaults: LaboratoryDefaults, expected: number | null, actor: string | null): Laboratory;
@@ -35,6 +37,7 @@ export const openDesk = (database: Database, at: () => string): Desk => ({
   writeDraft: (id, draft, expected) => writeDraft(database, id, draft, expected, at()),
   discardDraft: (id) => discardDraft(database, id, at()),
   takeUpDraft: (id) => takeUpDraft(database, id),
+  calibrations: calibrationStore(database, at),
   laboratory: () => laboratoryOf(database),
   setLaboratory: (defaults, expected, actor) => setLaboratory(database, defaults, expected, at(), actor),
 });

@@ -1,4 +1,5 @@
 import { Fault } from "../errors.ts";
+import { CALIBRATIONS_SCHEMA } from "./calibrations.ts";
 import type { Database } from "./database.ts";
 import { EVIDENCE_SCHEMA, EVIDENCE_TABLES } from "./evidence.ts";
 
@@ -40,6 +41,7 @@ export const TABLES = [
   "checkpoint_pieces",
   "start_keys",
   ...EVIDENCE_TABLES,
+  "calibrations",
   "audit",
 ] as const;
 
@@ -183,6 +185,7 @@ const STEPS: readonly string[] = [
   ${lockTables(["laboratory"])}
   `,
   EVIDENCE_SCHEMA,
+  CALIBRATIONS_SCHEMA,
 ];
 
 export const SCHEMA_VERSION = STEPS.length;

@@ -16,7 +16,9 @@ export const calibrationFilesQuery = z.object({
 });
 
 const object = z.record(z.string(), z.unknown());
-const reference = z
+/** A calibration with the statements of its files in it. */
+export const calibrationDocument = object.describe("The calibration with the statements of its files in it");
+export const calibrationReference = z
   .looseObject({ thermometer: z.string(), calibrated: z.string() })
   .nullable()
   .describe("The reference's certificate; null if the calibration states its quantities itself");
@@ -26,8 +28,8 @@ export const preparedCalibration = z
   .strictObject({
     title: z.string(),
     laboratory: z.string().nullable(),
-    calibration: object.describe("The calibration with the statements of its files in it"),
-    reference,
+    calibration: calibrationDocument,
+    reference: calibrationReference,
     overdue: z.string().nullable().describe("Warning of the reference's certificate"),
     files: z.array(z.strictObject({ name: z.string(), sha256: z.string() })),
     instruments: z.array(
@@ -43,7 +45,7 @@ export type PreparedCalibration = Immutable<z.output<typeof preparedCalibration>
 
 const ofOne = {
   calibration: object.describe("As the preparation gave it"),
-  reference,
+  reference: calibrationReference,
   instrument: z.string().min(1),
   run: z.string().min(1).describe("Id of the finished run of its study"),
 };

@@ -17,8 +17,8 @@ export type Address =
   | { readonly kind: "own"; readonly id: string | null }
   /** What every new study begins with. */
   | { readonly kind: "laboratory" }
-  /** A calibration at several points. */
-  | { readonly kind: "calibration" }
+  /** Calibrations at several points, or one that is kept. */
+  | { readonly kind: "calibration"; readonly id: string | null }
   /** Plans, histories and comparisons. */
   | { readonly kind: "outlook" }
   /** The list of runs. */
@@ -46,7 +46,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#calibration`, `#outlook`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#calibration`, `#calibration=ID`, `#outlook`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -64,7 +64,7 @@ export function readAddress(hash: string): Address {
   if (draft !== null) return { kind: "draft", id: draft };
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
-  if (fields.has("calibration")) return { kind: "calibration" };
+  if (fields.has("calibration")) return { kind: "calibration", id: given("calibration") };
   if (fields.has("outlook")) return { kind: "outlook" };
   const version = /^[1-9]\d{0,8}$/.test(given("version") ?? "") ? { version: Number(given("version")) } : {};
   if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup"), ...version };
@@ -83,7 +83,7 @@ export function readAddress(hash: string): Address {
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
   if (isPlain(address)) return `#${address.kind}`;
-  if (address.kind === "own" && address.id === null) return "#own";
+  if ((address.kind === "own" || address.kind === "calibration") && address.id === null) return `#${address.kind}`;
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
   if (address.kind === "watch") return address.id === null ? "#watch" : `#watch=${encodeURIComponent(address.id)}`;
   if (address.kind === "evidence-form" || address.kind === "survey-setup") {
@@ -92,7 +92,13 @@ export function writeAddress(address: Address): string {
     return address.id === null ? `#${name}` : `#${name}=${encodeURIComponent(address.id)}${version}`;
   }
   const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
-  if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own")
+  if (
+    address.kind === "study" ||
+    address.kind === "survey" ||
+    address.kind === "draft" ||
+    address.kind === "own" ||
+    address.kind === "calibration"
+  )
     return `#${address.kind}=${id}`;
   if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
@@ -100,17 +106,7 @@ export function writeAddress(address: Address): string {
 
 const FORMS: readonly FormKind[] = ["readings", "immersion", "certificate"];
 
-const PLAIN = [
-  "new",
-  "import",
-  "evidence",
-  "surveys",
-  "runs",
-  "workers",
-  "laboratory",
-  "calibration",
-  "outlook",
-] as const;
+const PLAIN = ["new", "import", "evidence", "surveys", "runs", "workers", "laboratory", "outlook"] as const;
 type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
 
 /** Whether an address is its kind and nothing more. */

@@ -67,7 +67,7 @@ export const signOut = (): Promise<unknown> => ask("api/session", { method: "DEL
 export const listRemovedRuns = (): Promise<readonly RemovedRun[]> => ask("api/removed-runs");
 export const listRuns = (): Promise<RunList> => ask("api/runs");
 export const readRun = (id: string): Promise<Run> => ask(`api/runs/${encodeURIComponent(id)}`);
-const sent = (method: string, body: unknown) => ({
+export const sent = (method: string, body: unknown) => ({
   method,
   headers: { "content-type": "application/json" },
   body: JSON.stringify(body),
@@ -258,7 +258,7 @@ export const readHistogram = (id: string, measurand: string, bins: number): Prom
   ask(`${measurandOf(id, measurand)}/histogram?bins=${bins}`);
 export const eventsOf = (id: string): string => `api/runs/${encodeURIComponent(id)}/events`;
 
-async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
+export async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   const response = await reached(path, request);
   if (response.status === 204) return undefined as T;
   const body: unknown = await response.json().catch(() => null);

@@ -74,7 +74,10 @@ const LOADERS = {
   },
   calibration: async () => {
     const { createCalibration } = await import("./calibration/view.ts");
-    return () => createCalibration().show;
+    return () => {
+      const room = createCalibration();
+      return ({ shown }) => room.show(shown);
+    };
   },
   outlook: async () => {
     const { createOutlook } = await import("./outlook/view.ts");

@@ -44,7 +44,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   );
   const calibration = html(
     "a",
-    { href: writeAddress({ kind: "calibration" }), id: "calibration-link" },
+    { href: writeAddress({ kind: "calibration", id: null }), id: "calibration-link" },
     words.frame.calibration,
   );
   const outlook = html("a", { href: writeAddress({ kind: "outlook" }), id: "outlook-link" }, words.frame.outlook);

@@ -39,7 +39,7 @@ export type Shown =
   | { readonly kind: "workers" }
   | { readonly kind: "own"; readonly id: string | null }
   | { readonly kind: "laboratory" }
-  | { readonly kind: "calibration" }
+  | { readonly kind: "calibration"; readonly id: string | null }
   /** Plans, histories and comparisons. */
   | { readonly kind: "outlook" }
   | { readonly kind: "help"; readonly word: string | null }
@@ -73,7 +73,6 @@ const ALONE: ReadonlySet<Shown["kind"]> = new Set([
   "workers",
   "import",
   "laboratory",
-  "calibration",
   "outlook",
 ]);
 
@@ -82,7 +81,8 @@ export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;
   if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;
   if (a.kind === "study" && b.kind === "study") return a.study.id === b.study.id && a.study.file === b.study.file;
-  if (a.kind === "own" && b.kind === "own") return a.id === b.id;
+  if ((a.kind === "own" && b.kind === "own") || (a.kind === "calibration" && b.kind === "calibration"))
+    return a.id === b.id;
   return ALONE.has(a.kind) && a.kind === b.kind;
 }
 

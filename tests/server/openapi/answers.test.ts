@@ -33,6 +33,7 @@ let own: string;
 let template: string;
 let file: { readonly name: string; readonly sha256: string };
 let survey: string;
+let calibration: string;
 let reference: string;
 /** A plan, and the run of its study. */
 let planned: { readonly run: string; readonly plan: object };
@@ -61,8 +62,8 @@ beforeAll(async () => {
   ({ id: survey } = (await send("api/evidence", kept)) as { id: string });
   const certificate = json({ kind: "certificate", document: CERTIFICATE, files: [] });
   ({ id: reference } = (await send("api/evidence", certificate)) as { id: string });
-  const calibration = readCalibration(documentWith({ trials: 20_000 }));
-  const ofCalibration = json({ study: studyOf(calibration, "HF-021") });
+  const fiveBaths = readCalibration(documentWith({ trials: 20_000 }));
+  const ofCalibration = json({ study: studyOf(fiveBaths, "HF-021") });
   const { id: run } = (await send("api/runs", ofCalibration)) as { id: string };
   await new Promise<void>((done) => void serving.runs.follow(run, ({ type }) => type === "finished" && done()));
   const points = [0, 1].map((at) => ({ at, inputs: {} }));
@@ -80,7 +81,8 @@ beforeAll(async () => {
       }),
     },
   };
-  calibrated = { calibration, reference: null, instrument: "HF-021", run };
+  calibrated = { calibration: fiveBaths, reference: null, instrument: "HF-021", run };
+  ({ id: calibration } = (await send("api/kept-calibrations", json(keptCalibration()))) as { id: string });
   [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
   [
     {
@@ -98,6 +100,8 @@ const recordFile = (): Buffer => Buffer.from(`${JSON.stringify(record, null, 2)}
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
 const calibrationFile = Buffer.from(JSON.stringify(documentWith()));
+const keptCalibration = () => ({ calibration: calibrated.calibration, reference: null, overdue: null, files: [] });
+const calibrationAt = (): string => `api/kept-calibrations/${calibration}`;
 const comparison = example("interlaboratory/bath-72.json");
 const KEPT_FILE = "api/evidence-files?name=pasteuriser-72.csv";
 const DRAFT = "api/drafts/d-12345678";
@@ -157,6 +161,15 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   openExampleOutlook: () => ["api/outlooks/examples/history"],
   confirmPlan: () => ["api/outlooks/confirmation", json(planned)],
   getCalibrationResult: () => ["api/calibrations/result", json(calibrated)],
+  listCalibrations: () => ["api/kept-calibrations"],
+  keepCalibration: () => ["api/kept-calibrations", json(keptCalibration()), 201],
+  getCalibration: () => [calibrationAt()],
+  changeCalibration: () => [calibrationAt(), json({ calibration: calibrated.calibration })],
+  setRunOfInstrument: () => [`${calibrationAt()}/runs/HF-021`, json({ run: calibrated.run })],
+  nameCalibration: () => [`${calibrationAt()}/name`, json({ name: "Dairy", note: "" })],
+  removeCalibration: () => [calibrationAt(), {}, 204],
+  listRemovedCalibrations: () => ["api/removed-calibrations"],
+  bringBackCalibration: () => [`${calibrationAt()}/undo-removal`],
   makeCertificate: () => ["api/calibrations/certificate", json({ ...calibrated, form: "html", language: "en" })],
   getSurvey: () => ["api/surveys/pasteuriser-72"],
   listStudiesForSurvey: () => ["api/surveys/pasteuriser-72/studies"],

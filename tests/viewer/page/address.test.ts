@@ -12,6 +12,8 @@ test.each<[string, Address]>([
   ["#own", { kind: "own", id: null }],
   ["#own=0a1b", { kind: "own", id: "0a1b" }],
   ["#laboratory", { kind: "laboratory" }],
+  ["#calibration", { kind: "calibration", id: null }],
+  ["#calibration=0a1b", { kind: "calibration", id: "0a1b" }],
   ["#help", { kind: "help", word: null }],
   ["#help=coverage-interval", { kind: "help", word: "coverage-interval" }],
   ["#", { kind: "nothing" }],

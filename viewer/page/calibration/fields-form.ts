@@ -1,6 +1,7 @@
 import { html, type Child } from "../draw/node.ts";
 import { words as pageWords } from "../later-words.ts";
 import { ITEM_FIELDS, SHARED_FIELDS, textOf, withText, type CertificateField, type FieldKind } from "./fields-draft.ts";
+import type { TypedFields } from "./typed-fields.ts";
 
 type Json = Readonly<Record<string, unknown>>;
 type Control = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
@@ -16,13 +17,21 @@ const INPUTS: Readonly<Partial<Record<FieldKind, Readonly<Record<string, string>
   country: { type: "text", pattern: "[A-Z]{2}", maxlength: "2" },
 };
 
+/** What becomes of the form. */
+interface Told {
+  /** What stands in its fields, by their ids, whenever something was typed. */
+  readonly typed: (values: TypedFields) => void;
+  /** The calibration with what was typed. */
+  readonly taken: (next: Json) => void;
+}
+
 /**
  * The fields of the certificates as a form: what the document states, to be filled in or changed.
  *
  * @param calibration the calibration as it stands now
- * @param taken is given the calibration with what was typed
+ * @param before what was typed earlier and not taken
  */
-export function certificateFieldsForm(calibration: Json, taken: (next: Json) => void): HTMLElement {
+export function certificateFieldsForm(calibration: Json, before: TypedFields | null, told: Told): HTMLElement {
   const instruments = (calibration["instruments"] ?? []) as readonly Json[];
   const typed: { readonly field: CertificateField; readonly of: number | null; readonly control: Control }[] = [];
   const row = (field: CertificateField, of: number | null): Child => {
@@ -32,6 +41,7 @@ export function certificateFieldsForm(calibration: Json, taken: (next: Json) => 
     const otherwise = field.name === "laboratoryName" ? String(calibration["laboratory"] ?? "") : "";
     const control = controlOf(field, stated === "" ? otherwise : stated);
     control.id = id;
+    if (before?.[id] !== undefined) control.value = before[id];
     const label = words.fields[field.name as keyof typeof words.fields];
     const note = field.kind === "country" ? words.countryNote : field.kind === "lines" ? words.linesNote : null;
     if (note !== null) control.setAttribute("aria-describedby", `${id}-note`);
@@ -53,14 +63,15 @@ export function certificateFieldsForm(calibration: Json, taken: (next: Json) => 
     );
   return html(
     "details",
-    { class: "certificate-fields", id: "certificate-fields" },
+    { class: "certificate-fields", id: "certificate-fields", open: before !== null },
     html("summary", {}, words.fieldsTitle),
     html(
       "form",
       {
+        oninput: () => told.typed(Object.fromEntries(typed.map(({ control }) => [control.id, control.value]))),
         onsubmit: (event: Event) => {
           event.preventDefault();
-          taken(
+          told.taken(
             typed.reduce<Json>((all, { field, of, control }) => withField(all, field, of, control.value), calibration),
           );
         },

@@ -1,125 +1,111 @@
 import type { PreparedCalibration } from "../../api/calibrations.ts";
-import { calibrationFound, exampleCalibration, sendCalibration, startRun } from "../api.ts";
-import { html, type Child } from "../draw/node.ts";
-import { createProgress, filesChooser, filesRead, type Follow } from "../files-room.ts";
-import { messages, speech, words as firstWords } from "../language.ts";
+import type { KeptCalibration } from "../../api/kept-calibrations.ts";
+import { writeAddress } from "../address.ts";
+import { exampleCalibration, sendCalibration } from "../api.ts";
+import { html } from "../draw/node.ts";
+import { createProgress, filesChooser } from "../files-room.ts";
+import { speech, words as firstWords } from "../language.ts";
 import { words as pageWords } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
-import { endOf } from "./followed-run.ts";
-import { certificateFieldsForm } from "./fields-form.ts";
-import { certificatePart, instrumentResult, partId } from "./result.ts";
+import { readKeptCalibration } from "./kept-api.ts";
+import { createKeptList } from "./kept-list.ts";
+import { openCalibration, type OpenedCalibration } from "./opened.ts";
 
 const words = pageWords.calibrationRoom;
 
-/** The room of calibrations: opens one with its files, runs it, shows what it found and hands out the certificates. */
-export function createCalibration(): { readonly show: () => HTMLElement } {
+/** What the address asks for: one that is kept, or the list. */
+interface Asked {
+  readonly id: string | null;
+}
+
+/** The room of calibrations: opens one with its files, runs it, shows what it found, hands out the certificates, keeps it. */
+export function createCalibration(): { readonly show: (asked: Asked) => HTMLElement } {
   const { status, trouble, say, fail } = createProgress();
   const body = html("div", { id: "calibration-body" });
+  let opened: OpenedCalibration | null = null;
   /** Counts what was opened: an answer to an earlier one is left. */
   let turn = 0;
+  let shown: Asked | null = null;
+  const list = createKeptList({ say, fail });
 
-  const follow: Follow = { say, fail };
+  const close = (): number => {
+    opened?.leave();
+    opened = null;
+    shelf.hidden = false;
+    return ++turn;
+  };
+
+  const offer = (from: PreparedCalibration | KeptCalibration): OpenedCalibration => {
+    opened = openCalibration(from, { say, fail, remove: (one) => void remove(one) });
+    body.replaceChildren(opened.element);
+    shelf.hidden = true;
+    start.hidden = "prepared" in from;
+    document.getElementById("calibration-title")?.focus({ preventScroll: true });
+    return opened;
+  };
 
   const open = async (said: string, ask: () => Promise<PreparedCalibration>): Promise<void> => {
-    const own = ++turn;
+    const own = close();
     say(said);
     try {
       const prepared = await ask();
-      if (own === turn) offer(prepared);
+      if (own !== turn) return;
+      const { title, instruments, calibration } = prepared;
+      offer(prepared);
+      const points = Array.isArray(calibration["points"]) ? calibration["points"].length : 0;
+      say(
+        fillText(words.read, {
+          title,
+          points: speech.numbers.whole(points),
+          instruments: speech.numbers.list(instruments.map(({ id }) => id)),
+        }),
+      );
     } catch (error) {
       if (own === turn) fail(words.notRead, error);
     }
   };
 
-  const offer = (prepared: PreparedCalibration): void => {
-    const { title, laboratory, overdue, files, instruments, calibration } = prepared;
-    const points = Array.isArray(calibration["points"]) ? calibration["points"].length : 0;
-    const run = html(
-      "button",
-      { type: "button", id: "run-calibration", class: "primary", onclick: () => void carryOut(prepared, run) },
-      words.start,
-    );
-    body.replaceChildren(
-      html("h2", { id: "calibration-title", tabindex: -1 }, title),
-      ...(laboratory === null ? [] : [html("p", { class: "laboratory" }, laboratory)]),
-      ...(overdue === null
-        ? []
-        : [html("p", { lang: "en" }, fillText(messages.calibration.overdue, { warning: overdue }))]),
-      filesRead(words.files, files),
-      html("p", {}, run),
-    );
-    say(
-      fillText(words.read, {
-        title,
-        points: speech.numbers.whole(points),
-        instruments: speech.numbers.list(instruments.map(({ id }) => id)),
-      }),
-    );
-    document.getElementById("calibration-title")?.focus({ preventScroll: true });
-  };
-
-  const carryOut = async (prepared: PreparedCalibration, button: HTMLButtonElement): Promise<void> => {
-    const own = turn;
-    button.disabled = true;
-    const results = html("div", {});
-    body.append(results);
-    const runs = new Map<string, string>();
+  const openKept = async (id: string): Promise<void> => {
+    const own = close();
+    body.replaceChildren();
+    shelf.hidden = true;
+    say(words.opening);
     try {
-      for (const { id: instrument, study } of prepared.instruments) {
-        say(fillText(words.waiting, { instrument }));
-        const { id } = await startRun(study);
-        const ended = await endOf(id, (share) => {
-          if (own === turn) say(fillText(words.running, { instrument, percent: speech.numbers.percent(share, 0) }));
-        });
-        if (own !== turn) return;
-        if (ended.state !== "finished") {
-          fail(
-            words.notRun,
-            new Error(fillText(words.failed, { instrument, reason: ended.error?.message ?? ended.state })),
-          );
-          return;
-        }
-        const { calibration, reference } = prepared;
-        const found = await calibrationFound({ calibration, reference, instrument, run: id });
-        if (own !== turn) return;
-        runs.set(instrument, id);
-        const width = Math.max(300, Math.min(900, results.clientWidth || 660));
-        results.append(instrumentResult(prepared, instrument, id, found, width, follow));
-      }
-      results.append(fieldsOf(prepared, runs, own));
-      say(words.done);
+      const kept = await readKeptCalibration(id);
+      if (own !== turn) return;
+      const one = offer(kept);
+      say(fillText(words.opened, { title: kept.name }));
+      await one.goOn();
     } catch (error) {
-      if (own === turn) fail(words.notRun, error);
-    } finally {
-      button.disabled = false;
+      if (own !== turn) return;
+      start.hidden = false;
+      shelf.hidden = false;
+      void list.refresh();
+      fail(words.notOpened, error);
     }
   };
 
-  /** The form of the certificates' fields; what is taken there is in every certificate made from then on. */
-  const fieldsOf = (prepared: PreparedCalibration, runs: ReadonlyMap<string, string>, own: number): HTMLElement =>
-    certificateFieldsForm(prepared.calibration, (calibration) => {
-      void (async () => {
-        try {
-          const next = { ...prepared, calibration };
-          const { reference } = prepared;
-          const parts: (readonly [string, HTMLElement])[] = [];
-          for (const [instrument, run] of runs) {
-            const found = await calibrationFound({ calibration, reference, instrument, run });
-            parts.push([
-              `${partId(next, instrument)}-certificate-part`,
-              certificatePart(next, instrument, run, found, follow),
-            ]);
-          }
-          if (own !== turn) return;
-          for (const [place, part] of parts) document.getElementById(place)?.replaceWith(part);
-          say(words.fieldsTaken);
-        } catch (error) {
-          if (own === turn) fail(words.notTaken, error);
-        }
-      })();
-    });
+  const showList = (): void => {
+    close();
+    body.replaceChildren();
+    say("");
+    start.hidden = false;
+    void list.refresh();
+  };
 
-  const start: Child[] = [
+  const remove = async (one: Pick<KeptCalibration, "id" | "name">): Promise<void> => {
+    if (!(await list.remove(one))) return;
+    history.pushState(null, "", writeAddress({ kind: "calibration", id: null }));
+    close();
+    body.replaceChildren();
+    start.hidden = false;
+    say("");
+    document.getElementById("undo-calibration-removal")?.focus();
+  };
+
+  const start = html(
+    "div",
+    {},
     html("p", {}, words.intro),
     filesChooser("calibration-files", words, (chosen) => {
       void open(fillText(words.reading, { count: speech.numbers.whole(chosen.length) }), () => sendCalibration(chosen));
@@ -138,7 +124,8 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
         words.example,
       ),
     ),
-  ];
+  );
+  const shelf = html("div", {}, list.element);
   const element = html(
     "div",
     { class: "calibration" },
@@ -151,6 +138,16 @@ export function createCalibration(): { readonly show: () => HTMLElement } {
     status,
     trouble,
     body,
+    shelf,
   );
-  return { show: () => element };
+  return {
+    show: (asked) => {
+      // What is drawn anew for another reason stays as it is.
+      if (asked === shown) return element;
+      shown = asked;
+      if (asked.id === null) showList();
+      else if (opened?.id() !== asked.id) void openKept(asked.id);
+      return element;
+    },
+  };
 }

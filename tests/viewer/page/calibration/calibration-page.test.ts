@@ -36,16 +36,11 @@ describe.skipIf(skipBrowser)("the room of calibrations, over the real server", (
   let serving: Serving;
   let page: Page;
   const complaints: string[] = [];
+  const started = (port: number): Promise<Serving> =>
+    serve({ host: "127.0.0.1", port, workers: 2, store: folder, warn: () => undefined, page: BUILT_PAGE });
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-calibration-page-"));
-    serving = await serve({
-      host: "127.0.0.1",
-      port: 0,
-      workers: 2,
-      store: folder,
-      warn: () => undefined,
-      page: BUILT_PAGE,
-    });
+    serving = await started(0);
     page = await newPage({ viewport: { width: 1280, height: 900 } });
     page.on("pageerror", (error) => complaints.push(String(error)));
     await page.goto(`${serving.url}#calibration`);
@@ -125,5 +120,64 @@ describe.skipIf(skipBrowser)("the room of calibrations, over the real server", (
     expect(await violationsInBothThemes(page)).toEqual([]);
     await page.setViewportSize({ width: 360, height: 800 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
+  });
+
+  test("begun today and finished tomorrow: by keyboard alone, the server restarted in the middle", LONG, async () => {
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await page.goto(`${serving.url}#calibration`);
+    await page.setInputFiles("#calibration-files", await files({ certificate: undefined }));
+    await page.focus("#run-calibration");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("#calibration-2-html");
+    await expect.poll(() => page.url()).toMatch(/#calibration=[0-9a-f-]{36}$/);
+    await page.focus("#certificate-fields > summary");
+    await page.keyboard.press("Enter");
+    await page.focus("#certificate-customerName");
+    await page.keyboard.insertText("Harrowfen Dairy (invented)");
+    await page.focus("#take-fields");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.innerText(".calibration-status")).toBe("The certificates have these fields.");
+    // Typed, and not taken: that too is there tomorrow.
+    await page.focus("#certificate-method");
+    await page.keyboard.insertText("Comparison in stirred baths");
+    await page.focus("#calibration-naming > summary");
+    await page.keyboard.press("Enter");
+    await page.focus("#calibration-name");
+    await page.keyboard.press("ControlOrMeta+A");
+    await page.keyboard.insertText("Dairy probes, March");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.innerText("#calibration-title")).toBe("Dairy probes, March");
+
+    await serving.close();
+    serving = await started(Number(new URL(serving.url).port));
+    await page.reload();
+    await page.waitForSelector("#calibration-2-html");
+    expect(await page.innerText("#calibration-title")).toBe("Dairy probes, March");
+    expect(await page.inputValue("#certificate-customerName")).toBe("Harrowfen Dairy (invented)");
+    expect(await page.inputValue("#certificate-method")).toBe("Comparison in stirred baths");
+    const lacks = await page.innerText("#calibration-1 .certificate");
+    expect(lacks).not.toContain("the name of the customer");
+    expect(await page.isHidden("#run-calibration")).toBe(true);
+
+    // The list: found by a word of an instrument, removed, brought back.
+    await page.focus("#all-calibrations");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("#kept-calibrations");
+    await page.focus("#find-calibration");
+    await page.keyboard.insertText("march hf-034");
+    await expect.poll(() => page.locator("#kept-calibrations li").count()).toBe(1);
+    await page.focus("#kept-calibrations button");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe("undo-calibration-removal");
+    expect(await page.locator("#kept-calibrations").count()).toBe(0);
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id ?? "")).toContain("kept-calibration-");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("#calibration-2-html");
+    await page.focus("#remove-calibration");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe("undo-calibration-removal");
+    expect(page.url()).toMatch(/#calibration$/);
+    expect(await violationsInBothThemes(page)).toEqual([]);
   });
 });
