@@ -119,8 +119,21 @@ const library = {
   chunkNames: "chunks/library-[name]-[hash]",
 };
 
+// One script without modules, whose compiled code bin.mjs keeps.
+const kept = {
+  ...command,
+  entryPoints: { run: "server/cli/main-of-run.ts" },
+  format: "cjs",
+  splitting: false,
+  outExtension: { ".js": ".cjs" },
+  define: { ...command.define, "import.meta.url": "__address" },
+  banner: { js: 'const __address = require("node:url").pathToFileURL(__filename).href;' },
+};
+
 await rm("dist", { recursive: true, force: true });
 await build(command);
+// Without it, as where sources are watched, the command runs from its modules.
+if (!process.argv.includes("--dev")) await build(kept);
 await build(library);
 // What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
 // standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.

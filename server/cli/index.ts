@@ -1,10 +1,10 @@
-import type { CommandRegistration } from "./command.ts";
+import type { Commands } from "./command-line.ts";
 
 /**
  * Every command: one line a command, in the order of the help. A command's file is loaded when it is asked for, so that
  * `run` does not wait for what `report` needs.
  */
-export const commands: Readonly<Record<string, () => Promise<CommandRegistration>>> = {
+export const commands: Commands = {
   run: async () => (await import("./run.ts")).run,
   check: async () => (await import("./check.ts")).check,
   init: async () => (await import("./init.ts")).init,
