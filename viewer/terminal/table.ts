@@ -11,7 +11,8 @@ export interface Column {
  * Characters of one column each, which stand alone: ASCII, Latin, Greek, spaces, dashes, quotation marks, superscripts and
  * subscripts, mathematical signs. Nearly every text has no others, and string-width takes a fifth of a summary's time.
  */
-const PLAIN = /^[\x20-\x7e\xa0-\xac\xae-\u02ff\u0391-\u03a1\u03a3-\u03c9\u2000-\u200a\u2010-\u2027\u202f-\u2038\u2070\u2074-\u208e\u2190-\u2193\u2200-\u22ff]*$/;
+const PLAIN =
+  /^[\x20-\x7e\xa0-\xac\xae-\u02ff\u0391-\u03a1\u03a3-\u03c9\u2000-\u200a\u2010-\u2027\u202f-\u2038\u2070\u2074-\u208e\u2190-\u2193\u2200-\u22ff]*$/;
 
 /** Columns that a text takes on a terminal: combining marks take none, wide characters two. */
 export const displayWidth = (text: string): number => (PLAIN.test(text) ? text.length : stringWidth(text));

@@ -11,7 +11,8 @@ const FLAG = "--stack-size=983";
 const RUN = ["bin.mjs", "run", "examples/harrowfen/steriliser-134.json", "--trials", "10000", "--json"];
 
 /** The digest of a record's figures: the rest of it names the machine's time. */
-const figuresOf = (json: string): unknown => (JSON.parse(json) as { readonly seal: { readonly results: string } }).seal.results;
+const figuresOf = (json: string): unknown =>
+  (JSON.parse(json) as { readonly seal: { readonly results: string } }).seal.results;
 
 const node = (...words: string[]) => spawnSync(process.execPath, [FLAG, ...words], { cwd: root, encoding: "utf8" });
 const digest = createHash("sha256")
