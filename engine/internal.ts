@@ -32,6 +32,7 @@ export { upperGamma } from "./numerics/incomplete-gamma.ts";
 export { normalQuantile } from "./numerics/standard-normal.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { quantitySchema } from "./quantity.ts";
+export { checkedInputs } from "./prepared/prepare.ts";
 export { FORMAT } from "./record/format.ts";
 export { decimalsFor, toDecimals } from "./record/rounding.ts";
 export { Accumulation } from "./run/accumulate.ts";

@@ -1,18 +1,11 @@
 import { shortestInterval, symmetricRanks } from "../coverage/coverage-interval.ts";
-import { ModelError } from "../errors.ts";
 import { linearBudget } from "../linear/budget.ts";
 import type { CalibrationCurve, Model } from "../model.ts";
 import type { Prepared } from "../prepared/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
 import { selectOfMany } from "../statistics/select.ts";
-import { BLOCK_TRIALS } from "../random/block.ts";
-import { withColumns } from "../random/block-generator.ts";
-import { drawBlock, openDraws } from "../trials/draw.ts";
-import { evaluatorOf } from "../evaluator/evaluator.ts";
-import { withProgram, type Evaluator } from "../evaluator/with-program.ts";
-import { provideProgram } from "../native/programs.ts";
-import { programOfCurve } from "./curve-program.ts";
+import { firstTrialsAgain, openCurve, type MeasurandColumns } from "./curve-values.ts";
 import type { CurvePoint, CurveRecord } from "../record/joint.ts";
 
 /** Number of arguments at which a curve is evaluated, including both ends of its range. */
@@ -26,21 +19,27 @@ const MOST_TRIALS = 100_000;
  * (JCGM 100, H.3.4). The trials give one curve each, and these give the distribution at every argument (JCGM 101, 7.7).
  * A coverage interval applies to its argument only; it is not a statement about the whole curve at once.
  *
- * The trials are the run's first 100 000, drawn again and identical bit for bit, so that neither time nor memory grows
- * with the run.
+ * The trials are the run's first 100 000, so that neither time nor memory grows with the run.
  *
  * @param trials number of trials that the run has made
+ * @param kept what the run has kept of the first of them; without it they are drawn again, identical bit for bit
  * @returns `null` if the model declares no curve
  * @throws {ModelError} a curve that is not finite at one of the arguments
  */
-export function curveBand(prepared: Prepared, trials: number): CurveRecord | null {
+export function curveBand(
+  prepared: Prepared,
+  trials: number,
+  kept: MeasurandColumns | null = null,
+): CurveRecord | null {
   const { model, coverage, knowledge, linear } = prepared;
   const curve = model.calibrationCurve;
   if (curve === undefined) return null;
   const { from, to, ...argument } = curve.argument;
   const places = argumentsOf(curve);
   const count = Math.min(trials, MOST_TRIALS);
-  const values = valuesOf(prepared, curve, places, count);
+  const first = kept !== null && lengthOf(kept) >= count ? kept : firstTrialsAgain(prepared, count);
+  const valuesAt = openCurve(model, curve);
+  const values = new Float64Array(count);
   const budgets = linearAt(prepared, curve, places);
   const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
   const fitted = Object.fromEntries(Object.entries(linear).map(([name, { estimate }]) => [name, estimate]));
@@ -54,17 +53,18 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
     value: curve.value,
     probability: coverage.probability,
     trials: count,
-    points: places.map((at, i) => ({
-      at,
-      linear: budgets[i]!,
-      monteCarlo: monteCarloOf(prepared, values[i]!),
-    })),
+    points: places.map((at, i) => {
+      valuesAt(first, at, values);
+      return { at, linear: budgets[i]!, monteCarlo: monteCarloOf(prepared, values) };
+    }),
     observed,
     ...(curve.parameters === undefined || observed.length === 0
       ? {}
       : { fit: fitOf(observed, curve.parameters, (at) => curve.evaluate(fitted, at), (to - from) * 1e-4) }),
   };
 }
+
+const lengthOf = (trials: MeasurandColumns): number => trials.reduce((sum, [column]) => sum + column!.length, 0);
 
 /** Arguments at which a curve is evaluated, both ends of its range among them. */
 function argumentsOf({ argument: { from, to } }: CalibrationCurve): number[] {
@@ -114,104 +114,27 @@ function linearAt(
   curve: CalibrationCurve,
   places: readonly number[],
 ): readonly CurvePoint["linear"][] {
-  const names = Object.keys(model.measurands);
+  const [only] = Object.keys(model.measurands);
+  const named = places.map((at) => `curve at ${at}`);
+  const values: Record<string, number> = Object.fromEntries(named.map((name) => [name, 0]));
   const composed: Model = {
     id: model.id,
     title: model.title,
     inputs: model.inputs,
-    measurands: Object.fromEntries(places.map((at) => [`curve at ${at}`, curve.value])),
+    measurands: Object.fromEntries(named.map((name) => [name, curve.value])),
     evaluate: (x) => {
       const outputs: unknown = model.evaluate(x);
-      const parameters = typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>);
-      return Object.fromEntries(places.map((at) => [`curve at ${at}`, curve.evaluate(parameters, at)]));
+      const parameters = typeof outputs === "number" ? { [only!]: outputs } : (outputs as Record<string, number>);
+      for (let i = 0; i < places.length; i++) values[named[i]!] = curve.evaluate(parameters, places[i]!);
+      return values;
     },
   };
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
   const budgets = linearBudget(composed, lines, correlations, coverage);
-  return places.map((at) => {
-    const { estimate, standardUncertainty, coverageFactor, interval } = budgets[`curve at ${at}`]!;
+  return named.map((name) => {
+    const { estimate, standardUncertainty, coverageFactor, interval } = budgets[name]!;
     return { estimate, standardUncertainty, coverageFactor, interval };
   });
-}
-
-/** The curve's values in the run's trials, one array for each argument. */
-function valuesOf(
-  { model, source }: Prepared,
-  curve: CalibrationCurve,
-  places: readonly number[],
-  count: number,
-): Float64Array[] {
-  const inputs = Object.keys(model.inputs).length;
-  const draws = openDraws(source);
-  const evaluate = curveEvaluatorOf(model, curve, places);
-  const values = places.map(() => new Float64Array(count));
-  for (let first = 0; first < count; first += BLOCK_TRIALS) {
-    const size = Math.min(BLOCK_TRIALS, count - first);
-    withColumns(inputs, (columns) => {
-      drawBlock(draws, columns, first / BLOCK_TRIALS, size);
-      evaluate(
-        columns,
-        values.map((column) => column.subarray(first, first + size)),
-        size,
-        first,
-      );
-    });
-  }
-  return values;
-}
-
-/** Writes the curve's values at each argument; throws at a trial where one is not finite. */
-function curveEvaluatorOf(
-  model: Model,
-  curve: CalibrationCurve,
-  places: readonly number[],
-): (columns: readonly Float64Array[], values: readonly Float64Array[], size: number, first: number) => void {
-  const names = Object.keys(model.measurands);
-  const evaluate = evaluatorOf(model);
-  const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
-  const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
-  let failedAt = 0;
-  const plain: Evaluator = (columns, values, size) => {
-    evaluate(columns, outputs, size);
-    for (let t = 0; t < size; t++) {
-      for (let j = 0; j < names.length; j++) parameters[names[j]!] = outputs[j]![t]!;
-      for (let i = 0; i < places.length; i++) {
-        const value = curve.evaluate(parameters, places[i]!);
-        values[i]![t] = value;
-        if (Number.isFinite(value)) continue;
-        failedAt = i;
-        return t;
-      }
-    }
-    return -1;
-  };
-  const named = places.map((_, i) => `curve${i}`);
-  const along = {
-    ...model,
-    measurands: Object.fromEntries(named.map((name) => [name, curve.value])),
-    evaluate: () => 0,
-  };
-  provideProgram(along.evaluate, () => programOfCurve(model, curve, places, named), "ofManyPoints");
-  const run = withProgram(plain, along);
-  return (columns, values, size, first) => {
-    const failed = run(columns, values, size);
-    if (failed >= 0) reportFailure(model, parameters, places[failedAt]!, values[failedAt]![failed]!, first + failed);
-  };
-}
-
-function reportFailure(
-  model: Model,
-  parameters: Readonly<Record<string, number>>,
-  at: number,
-  value: number,
-  trial: number,
-): never {
-  const given = Object.entries(parameters).map(([name, y]) => `${name} = ${y}`);
-  throw new ModelError(
-    `the calibration curve of model ${model.id} gave ${value} at ${at} at trial ${trial} (${given.join(", ")}); expected a finite number over its whole range`,
-    trial,
-    parameters,
-  );
 }
 
 /** Reorders `values`. */

@@ -20,26 +20,42 @@ const NODES = Float64Array.from({ length: STEPS - 1 }, (_, i) => -REACH + ((i + 
 // rule converges faster than any power of the step.
 const WEIGHTS = NODES.map((z) => ((2 * REACH) / STEPS) * normalDensity(z));
 
+/** What depends on the nodes alone, made with the first expansion. */
+interface AtNodes {
+  /** Φ(z). */
+  readonly probabilities: Float64Array;
+  /** Normalised Hermite polynomials h_1 … h_60 of z, one array for each. */
+  readonly polynomials: readonly Float64Array[];
+}
+
+let made: AtNodes | undefined;
+
+function atNodes(): AtNodes {
+  if (made !== undefined) return made;
+  const probabilities = NODES.map((z) => withinUnit(normalDistributionFunction(z)));
+  const polynomials = [Float64Array.from(NODES)];
+  // h_k = H_k/√(k!), by √(k + 1)·h_{k+1} = z·h_k − √k·h_{k−1}.
+  for (let k = 1; k < TERMS; k++) {
+    const [below, above] = [Math.sqrt(k), Math.sqrt(k + 1)];
+    const [previous, current] = [polynomials[k - 2], polynomials[k - 1]!];
+    polynomials.push(NODES.map((z, i) => (z * current[i]! - below * (previous?.[i] ?? 1)) / above));
+  }
+  return (made = { probabilities, polynomials });
+}
+
 /**
  * Expands a quantity so that, for two of them over a bivariate normal with correlation ρ,
  * cov(X, Y) = Σ_k a_k·b_k·ρ^k (Mehler's formula).
  */
 export function hermiteExpansion({ quantile, mean }: Distribution): Expansion {
-  const coefficients = new Float64Array(TERMS);
-  const deviations = NODES.map((z) => quantile(withinUnit(normalDistributionFunction(z))) - mean!);
-  for (let i = 0; i < NODES.length; i++) {
-    const z = NODES[i]!;
-    const weighted = WEIGHTS[i]! * deviations[i]!;
-    // Normalised: h_k = H_k/√(k!), by √(k + 1)·h_{k+1} = z·h_k − √k·h_{k−1}.
-    let previous = 1;
-    let current = z;
-    for (let k = 1; k <= TERMS; k++) {
-      coefficients[k - 1]! += weighted * current;
-      const next = (z * current - Math.sqrt(k) * previous) / Math.sqrt(k + 1);
-      previous = current;
-      current = next;
-    }
-  }
+  const { probabilities, polynomials } = atNodes();
+  const deviations = probabilities.map((p) => quantile(p) - mean!);
+  const weighted = deviations.map((deviation, i) => WEIGHTS[i]! * deviation);
+  const coefficients = Float64Array.from(polynomials, (polynomial) => {
+    let sum = 0;
+    for (let i = 0; i < weighted.length; i++) sum += weighted[i]! * polynomial[i]!;
+    return sum;
+  });
   return { coefficients, deviations };
 }
 

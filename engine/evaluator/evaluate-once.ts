@@ -61,25 +61,29 @@ export function measurandsAround<I extends string, O extends string>(
   }
   const point = trialObjects(model.inputs)() as Record<I, number>;
   for (const name in point) point[name] = estimates[name];
-  const known = new Map<I, Map<number, Readonly<Record<O, number>>>>();
-  const nowhere = Object.fromEntries(names.map((name) => [name, Number.NaN])) as Record<O, number>;
-  const at = (input: I, value: number): Readonly<Record<O, number>> => {
+  const known = new Map<I, Map<number, Float64Array>>();
+  const at = (input: I, value: number): Float64Array => {
     let ofInput = known.get(input);
     if (ofInput === undefined) known.set(input, (ofInput = new Map()));
     let found = ofInput.get(value);
     if (found !== undefined) return found;
+    found = new Float64Array(names.length);
     point[input] = value;
     try {
-      // A copy: a model may write each trial's values into one object.
-      found = { ...(model.evaluate(point) as Readonly<Record<O, number>>) };
+      // Copied: a model may write each trial's values into one object.
+      const outputs = model.evaluate(point) as Readonly<Record<O, number>>;
+      for (let i = 0; i < names.length; i++) found[i] = outputs[names[i]!];
     } catch {
-      found = nowhere;
+      found.fill(Number.NaN);
     }
     point[input] = estimates[input];
     ofInput.set(value, found);
     return found;
   };
-  return (measurand) => (input, value) => at(input, value)[measurand];
+  return (measurand) => {
+    const place = names.indexOf(measurand);
+    return (input, value) => at(input, value)[place]!;
+  };
 }
 
 /** The model's exception at one set of input values, as the end of a message; empty if it throws none. */

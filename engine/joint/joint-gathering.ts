@@ -68,6 +68,11 @@ export class JointGathering {
     };
   }
 
+  /** Columns of the first trials, batch by batch. */
+  get kept(): readonly (readonly Float64Array[])[] {
+    return this.#batches;
+  }
+
   /** @param whole whether the batch counts for the stopping rule: a shortened last one does not */
   add(batch: JointBatch, whole: boolean): void {
     this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);

@@ -44,13 +44,8 @@ const ADAPTIVE_BATCHES = 40;
  * @throws {ModelError} a model that is not finite at the estimates
  */
 export function prepare(declared: Model, study: Study): Prepared {
-  const model = asStated(declared, study);
   const coverage = coverageOf(study.coverage);
-  const problems: Problem[] = [];
-  const knowledge = knowledgeOf(model, study, problems);
-  const leftOut = leftOutOf(declared, study, problems);
-  const safety = safetyOf(model, study, problems);
-  if (problems.length > 0) throw new InputError(problems);
+  const { model, knowledge, leftOut, safety } = checkedInputs(declared, study);
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
   const names = Object.keys(model.inputs);
   const { groups, correlations } = dependenceOf(names, knowledge, study.inputs, study.correlations);
@@ -107,6 +102,24 @@ export function prepare(declared: Model, study: Study): Prepared {
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
   };
+}
+
+/**
+ * What a study states of its model's inputs, checked.
+ *
+ * @throws {InputError} every problem of the inputs and of the bath
+ */
+export function checkedInputs(
+  declared: Model,
+  study: Study,
+): Pick<Prepared, "model" | "knowledge" | "leftOut" | "safety"> {
+  const model = asStated(declared, study);
+  const problems: Problem[] = [];
+  const knowledge = knowledgeOf(model, study, problems);
+  const leftOut = leftOutOf(declared, study, problems);
+  const safety = safetyOf(model, study, problems);
+  if (problems.length > 0) throw new InputError(problems);
+  return { model, knowledge, leftOut, safety };
 }
 
 /** The model with those of its optional inputs that the study states; the others never reach its function. */

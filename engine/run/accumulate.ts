@@ -183,6 +183,12 @@ export class Accumulation {
     return conformity === undefined ? found : { ...found, conformity };
   }
 
+  /** Values of all measurands of the first trials, batch by batch, if there are several measurands; otherwise `null`. */
+  kept(): readonly (readonly Float64Array[])[] | null {
+    this.#requireTrials();
+    return this.#joint?.kept ?? null;
+  }
+
   /** k_p of the coverage ellipsoid, which `joint` has beside all other regions; `null` where there is none. */
   ellipsoidFactor(): number | null {
     this.#requireTrials();

@@ -107,7 +107,7 @@ export function assembleRecord(
       ]),
     ),
     joint: gathered.joint(),
-    calibrationCurve: everyTrial ? curveBand(prepared, gathered.trials) : null,
+    calibrationCurve: everyTrial ? curveBand(prepared, gathered.trials, gathered.kept()) : null,
     sweep,
     // Warnings first: they are about this bath, the rest about any.
     cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],

@@ -20,10 +20,12 @@ export {
 } from "./document.ts";
 export {
   calibrationResult,
+  statedFit,
   type BandPoint,
   type CalibrationFit,
   type CalibrationResult,
   type Coefficient,
+  type StatedFit,
 } from "./result.ts";
 export type { CalibratedPoint } from "./calibrated-point.ts";
 export type { Repeat } from "./repeats.ts";

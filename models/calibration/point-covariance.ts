@@ -1,5 +1,5 @@
 import { prepare, readStudy, type Model, type Quantity, type Study, type StudyDocument } from "../../engine/index.ts";
-import { linearCovariance } from "../../engine/internal.ts";
+import { checkedInputs, linearCovariance } from "../../engine/internal.ts";
 import { slopeAt } from "../platinum/callendar-van-dusen.ts";
 import { fitCoefficients, type ComparisonPoint, type ProbeFit } from "../platinum/fit.ts";
 import { fitDeviation, slopeOf } from "../platinum/its90/deviation-fit.ts";
@@ -64,17 +64,14 @@ export const fitWithCovariance = (
 ): Pick<ProbeFit, "covariance" | "residuals" | "chiSquare" | "degreesOfFreedom" | "probability"> =>
   subRange === null ? fitCoefficients(points, { covariance, fitC }) : fitDeviation(points, subRange, covariance);
 
-/** Estimates of the inputs, checked like those of any study; what a model makes of them costs most, so this one is bare. */
-function estimatesOf(composed: ComposedPoints, study: Study): Record<string, number> {
-  const bare: Model = {
-    ...residualModel(composed, [], 1),
-    measurands: { sum: { symbol: "y", meaning: "nothing", unit: "1" } },
-    evaluate: () => 0,
-  };
-  return Object.fromEntries(
-    Object.entries(prepare(bare, study).knowledge).map(([name, { budget }]) => [name, budget.estimate]),
+/** Estimates of the inputs, checked like those of any study. */
+const estimatesOf = (composed: ComposedPoints, study: Study): Record<string, number> =>
+  Object.fromEntries(
+    Object.entries(checkedInputs(residualModel(composed, [], 1), study).knowledge).map(([name, { budget }]) => [
+      name,
+      budget.estimate,
+    ]),
   );
-}
 
 /** A model of what the fit weighs: resistance less slope times temperature, at each point. */
 function residualModel(composed: ComposedPoints, slopes: readonly number[], nominal: number): Model {

@@ -72,13 +72,47 @@ export interface CalibrationResult {
   readonly repeats: readonly Repeat[];
 }
 
+/** What a result takes from the statements alone: lack of fit, and the band as if every point had inputs of its own. */
+export interface StatedFit extends Pick<CalibrationFit, "deviation" | "chiSquare" | "degreesOfFreedom" | "probability"> {
+  /** Half-widths by the linear budget, in the order of the band. */
+  readonly independent: readonly number[];
+}
+
+/**
+ * Finds what a result takes from the statements alone, which can be done while trials are drawn.
+ *
+ * @param document the study that `studyOf` made for this instrument
+ * @returns `null` if nothing is fitted
+ */
+export function statedFit(calibration: Calibration, id: string, document: StudyDocument): StatedFit | null {
+  const { fit } = composePoints(document.parameters ?? {}).parameters;
+  const independent = fit === null ? null : independentBand(calibration, id);
+  if (fit === null || independent === null) return null;
+  const points = fittedPoints(document);
+  const { chiSquare, degreesOfFreedom, probability } = fitWithCovariance(points, fit.fitC);
+  const { subRange } = points;
+  return {
+    deviation: subRange === null ? null : { subRange: subRange.number, equation: subRange.equation },
+    chiSquare,
+    degreesOfFreedom,
+    probability,
+    independent,
+  };
+}
+
 /**
  * Puts together what a calibration found of one instrument from its record: figures of the record as they are, and what
  * follows from its study by the linear budget.
  *
  * @param record of the study that `studyOf` made for this instrument
+ * @param stated what follows from that study alone, if it was found before
  */
-export function calibrationResult(calibration: Calibration, id: string, record: ReportedRecord): CalibrationResult {
+export function calibrationResult(
+  calibration: Calibration,
+  id: string,
+  record: ReportedRecord,
+  stated: StatedFit | null = statedFit(calibration, id, record.study as StudyDocument),
+): CalibrationResult {
   const instrument = calibration.instruments.find((each) => each.id === id)!;
   const composed = composePoints(record.study.parameters ?? {});
   const estimates = Object.fromEntries(Object.entries(record.inputs).map(([name, { estimate }]) => [name, estimate]));
@@ -99,7 +133,7 @@ export function calibrationResult(calibration: Calibration, id: string, record: 
     trials: record.trials.count,
     points: order.map((i) => all[i]!),
     correlation: order.map((i) => order.map((j) => correlation[i]![j]!)),
-    fit: fitOf(calibration, id, record),
+    fit: stated === null ? null : fitOf(record, stated),
     conformity: record.joint?.conformity ?? null,
     repeats: repeatsOf(
       order.map((i) => all[i]!),
@@ -108,16 +142,13 @@ export function calibrationResult(calibration: Calibration, id: string, record: 
   };
 }
 
-function fitOf(calibration: Calibration, id: string, record: ReportedRecord): CalibrationFit | null {
-  const { joint, calibrationCurve: curve, measurands, study } = record;
+function fitOf(record: ReportedRecord, { independent, ...stated }: StatedFit): CalibrationFit | null {
+  const { joint, calibrationCurve: curve, measurands } = record;
   if (curve === null || curve === undefined || joint === null) return null;
   const names = joint.measurands.filter((name) => !name.startsWith(errorName("")));
   const places = names.map((name) => joint.measurands.indexOf(name));
   const block = (matrix: readonly (readonly number[])[]): number[][] =>
     places.map((i) => places.map((j) => matrix[i]![j]!));
-  const points = fittedPoints(study as StudyDocument);
-  const weighed = fitWithCovariance(points, names.includes("C"));
-  const independent = independentBand(calibration, id);
   const band = curve.points.map(({ at, linear, monteCarlo }, i): BandPoint => ({
     at,
     error: linear.estimate,
@@ -126,9 +157,8 @@ function fitOf(calibration: Calibration, id: string, record: ReportedRecord): Ca
     halfWidthIfIndependent: independent[i]!,
   }));
   const shares = band.map(({ halfWidth, halfWidthIfIndependent }) => 1 - halfWidthIfIndependent / halfWidth);
-  const { subRange } = points;
   return {
-    deviation: subRange === null ? null : { subRange: subRange.number, equation: subRange.equation },
+    ...stated,
     coefficients: names.map((name) => {
       const { linear, monteCarlo } = measurands[name]!;
       return {
@@ -141,17 +171,14 @@ function fitOf(calibration: Calibration, id: string, record: ReportedRecord): Ca
     covariance: block(joint.linear.covariance),
     correlation: block(joint.linear.correlation),
     residuals: curve.fit?.residuals ?? [],
-    chiSquare: weighed.chiSquare,
-    degreesOfFreedom: weighed.degreesOfFreedom,
-    probability: weighed.probability,
     band,
     tooNarrow: [Math.min(...shares), Math.max(...shares)],
   };
 }
 
-/** Half-widths of the band by the linear budget as if every point had inputs of its own. */
-function independentBand(calibration: Calibration, id: string): number[] {
+/** Half-widths of the band by the linear budget as if every point had inputs of its own; `null` without a curve. */
+function independentBand(calibration: Calibration, id: string): number[] | null {
   const study = readStudy(studyOf(calibration, id, true));
   const prepared = prepare(calibrationPoints.build(study.parameters ?? {}), study);
-  return linearCurve(prepared)!.map(({ linear: { interval } }) => (interval[1] - interval[0]) / 2);
+  return linearCurve(prepared)?.map(({ linear: { interval } }) => (interval[1] - interval[0]) / 2) ?? null;
 }

@@ -1,4 +1,5 @@
-import { calibrationResult, studyOf, type CalibrationResult } from "../../models/index.ts";
+import type { StudyDocument } from "../../engine/index.ts";
+import { calibrationResult, statedFit, studyOf, type CalibrationResult, type StatedFit } from "../../models/index.ts";
 import { inFile } from "../intake/in-file.ts";
 import type { LoadedCalibration } from "../intake/calibration.ts";
 import { inModelThread, type ModelLimits } from "../own-model/host.ts";
@@ -40,21 +41,28 @@ export async function calibrationRuns(
 ): Promise<readonly CalibratedInstrumentRun[]> {
   const overrides: Overrides = { ...(trials === undefined ? {} : { trials }), ...(seed === undefined ? {} : { seed }) };
   // Before the first run, so that what cannot be used costs no trials.
-  const studies: unknown[] = [];
+  const studies: StudyDocument[] = [];
   for (const id of ids) studies.push(await inFile(file, () => studyOf(calibration, id)));
   const load = (study: unknown) => inFile(file, () => loadStudyDocument(study, null, overrides));
+  const stated = (): (StatedFit | null)[] => ids.map((id, i) => statedFit(calibration, id, studies[i]!));
   const records: SealedRecord[] = [];
-  if (ids.length === 1 || workers === 1)
+  let fits: readonly (StatedFit | null)[] = [];
+  if (ids.length === 1 || workers === 1) {
     for (const study of studies) records.push(await threadedRun(await load(study), workers, undefined, ALONE_FIRST));
-  else records.push(...(await sideBySide(studies, file, overrides, workers)));
-  return records.map((record, i) => ({ record, result: calibrationResult(calibration, ids[i]!, record) }));
+    fits = stated();
+  } else {
+    records.push(...(await sideBySide(studies, file, overrides, workers, () => (fits = stated()))));
+  }
+  return records.map((record, i) => ({ record, result: calibrationResult(calibration, ids[i]!, record, fits[i]!) }));
 }
 
+/** @param meanwhile what this thread does while the others draw */
 async function sideBySide(
   studies: readonly unknown[],
   file: string,
   overrides: Overrides,
   workers: number,
+  meanwhile: () => void,
 ): Promise<readonly SealedRecord[]> {
   const progress = progressLine(process.stderr);
   const abort = new AbortController();
@@ -80,7 +88,11 @@ async function sideBySide(
     }
   };
   try {
-    await Promise.all(Array.from({ length: Math.min(workers, studies.length) }, lane));
+    const lanes = Promise.all(Array.from({ length: Math.min(workers, studies.length) }, lane));
+    // Awaited below.
+    lanes.catch(() => undefined);
+    meanwhile();
+    await lanes;
     return records;
   } finally {
     abort.abort();

@@ -1,6 +1,5 @@
 // The points of a calibration, their fit and the curve between them as one program: values of the plain path, bit for bit.
 import { beforeAll, expect, test } from "vitest";
-import { programOfCurve } from "../../../engine/curve/curve-program.ts";
 import { prepare, readStudy } from "../../../engine/index.ts";
 import { openTrialColumns, provideProgram } from "../../../engine/internal.ts";
 import { programOf } from "../../../engine/native/programs.ts";
@@ -43,15 +42,18 @@ test.each<[string, CalibrationDocument]>([
 
   const { calibrationCurve: curve } = model;
   if (curve === undefined) return;
-  const places = [-40, -3.5, 0, 20, 72, 134];
-  const names = places.map((__, i) => `e${i}`);
+  const names = Object.keys(model.measurands);
   const along = {
     ...model,
-    measurands: Object.fromEntries(names.map((name) => [name, curve.value])),
-    evaluate: (x: Readonly<Record<string, number>>) => {
-      const y = model.evaluate(x) as Readonly<Record<string, number>>;
-      return Object.fromEntries(places.map((at, i) => [names[i]!, curve.evaluate(y, at)]));
-    },
+    inputs: { ...model.measurands, argument: curve.argument },
+    measurands: { value: curve.value },
+    evaluate: (y: Readonly<Record<string, number>>) => curve.evaluate(y, y["argument"]!),
   };
-  expect(compared(along, programOfCurve(model, curve, places, names)!, trials)).toEqual(ALL_EQUAL);
+  const columns = openTrialColumns(prepared.source)(0, TRIALS).measurands;
+  const places = [-40, -3.5, 0, 20, 72, 134];
+  const given = Array.from({ length: TRIALS }, (__, t) => [
+    ...names.map((___, j) => columns[j]![t]!),
+    places[t % places.length]!,
+  ]);
+  expect(compared(along, programOf(curve.evaluate)!.program()!, given)).toEqual(ALL_EQUAL);
 });
