@@ -73,7 +73,10 @@ export interface CalibrationResult {
 }
 
 /** What a result takes from the statements alone: lack of fit, and the band as if every point had inputs of its own. */
-export interface StatedFit extends Pick<CalibrationFit, "deviation" | "chiSquare" | "degreesOfFreedom" | "probability"> {
+export interface StatedFit extends Pick<
+  CalibrationFit,
+  "deviation" | "chiSquare" | "degreesOfFreedom" | "probability"
+> {
   /** Half-widths by the linear budget, in the order of the band. */
   readonly independent: readonly number[];
 }
