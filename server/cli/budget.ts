@@ -57,6 +57,7 @@ const FIELDS: Readonly<Record<BudgetField, string>> = {
   divisor: "divisor",
   sensitivity: "sensitivity coefficient",
   degreesOfFreedom: "degrees of freedom",
+  readings: "number of readings",
   contribution: "contribution, compared and not used",
   share: "share of the variance, not used",
   source: "source",

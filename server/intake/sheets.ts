@@ -1,9 +1,11 @@
 import { InputError } from "../../engine/index.ts";
-import { writtenRows, type BudgetSheet } from "../../models/index.ts";
+import { columnLetter, isKnownUnit, writtenRows, type BudgetSheet } from "../../models/index.ts";
 import { acceptedBeside, isWorkbook, otherFile } from "../../viewer/present/file-kind.ts";
 import { bytesOf, nameOf, type FileSource } from "./source.ts";
 import { decode } from "./text.ts";
-import { xlsxSheets } from "./xlsx.ts";
+import { formatsOf, type SheetFormats } from "./xlsx-formats.ts";
+import { MOST_UNPACKED, xlsxSheets } from "./xlsx.ts";
+import { entriesOf } from "./zip.ts";
 
 /** A budget has some dozens of rows; pictures in a workbook may weigh more than they do. */
 const MOST_BYTES = 20_000_000;
@@ -61,7 +63,28 @@ async function workbook(bytes: Buffer, name: string): Promise<OpenedSheets> {
       : [
           `${withoutValue === 1 ? "one cell has" : `${withoutValue} cells have`} a formula without its value, and count as empty: open the file in a spreadsheet program and save it`,
         ];
-  return { sheets, notes };
+  return { sheets: asShown(sheets, formatsOf(entriesOf(bytes) ?? [], MOST_UNPACKED)), notes };
+}
+
+/** Numbers as their cells show them, where the format of the cell adds a unit or makes them percentages. */
+function asShown(sheets: readonly BudgetSheet[], formats: SheetFormats): readonly BudgetSheet[] {
+  if (formats.every((bySheet) => bySheet.size === 0)) return sheets;
+  const texts = sheets.flatMap(({ rows }) =>
+    rows.flatMap(({ cells }) => cells.filter((cell) => typeof cell === "string")),
+  );
+  const comma = texts.some((text) => /\d,\d/.test(text)) && !texts.some((text) => /\d\.\d/.test(text));
+  return sheets.map(({ name, rows }, i) => ({
+    name,
+    rows: rows.map(({ row, cells }) => ({
+      row,
+      cells: cells.map((cell, column) => {
+        const format = typeof cell === "number" ? formats[i]?.get(`${columnLetter(column)}${row}`) : undefined;
+        if (format === undefined || !isKnownUnit(format.unit)) return cell;
+        const figure = String(Number(((cell as number) * format.times).toPrecision(15)));
+        return `${comma ? figure.replace(".", ",") : figure} ${format.unit}`;
+      }),
+    })),
+  }));
 }
 
 async function text(bytes: Buffer, name: string): Promise<OpenedSheets> {

@@ -5,7 +5,7 @@ import { entriesOf, unpack } from "./zip.ts";
 
 /** Largest spreadsheet that is opened, packed and unpacked: the whole of it has to be held. */
 const MOST_PACKED = 50_000_000;
-const MOST_UNPACKED = 200_000_000;
+export const MOST_UNPACKED = 200_000_000;
 /** Largest sheet. The reader fills in every empty cell up to the last one, so a single far cell costs a whole sheet. */
 const MOST_ROWS = 250_000;
 const MOST_COLUMNS = 500;

@@ -24,6 +24,7 @@ export const BUDGET_FIELDS = [
   "divisor",
   "sensitivity",
   "degreesOfFreedom",
+  "readings",
   "contribution",
   "share",
   "source",
@@ -49,7 +50,7 @@ export const budgetTableQuery = z.object({
 });
 
 const field = z.enum(BUDGET_FIELDS).nullable().describe("What it was taken for; null: not used");
-const stated = z.enum(["standard", "expanded", "half-width", "full-width"]);
+const stated = z.enum(["standard", "expanded", "half-width", "full-width", "deviation"]);
 const shape = z.enum(["normal", "rectangular", "triangular", "arcsine", "t"]);
 
 const tableColumn = z.strictObject({

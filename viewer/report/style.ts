@@ -104,8 +104,8 @@ svg.index { display: block; margin-left: auto; } .index .ground { stroke: #999; 
   @bottom-right { content: ${page} counter(page) ${pageOf} counter(pages); font: 8pt "Charter", "P052", "Palatino Linotype", serif; } }
 @page :first { @top-left { content: ""; } @top-right { content: ""; } }
 @media print { body { margin: 0; max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.36; } pre { overflow: visible; } h2 { margin-top: 6mm; }
-  /* A table goes on overleaf, under its head again and never by one row alone, so that pages fill; the budget stays whole. */
-  table:not(.budget, .signatures) { break-inside: auto; } caption { break-inside: avoid; }
+  /* A long table goes on overleaf, under its head again and never by one row alone, so that pages fill; a short one and the budget stay whole. */
+  table:not(.budget, .signatures):has(tr:nth-child(11)) { break-inside: auto; } caption { break-inside: avoid; }
   tbody tr:nth-child(-n + 2):not(:last-child) { break-after: avoid; } tbody tr:nth-last-child(-n + 2):not(:first-child) { break-before: avoid; }
   figure svg { max-height: 66mm; } figure div.half svg { max-height: 42mm; }
   ul.cautions { columns: 2; column-gap: 8mm; font-size: 9pt; break-inside: avoid; } }

@@ -37,6 +37,10 @@ export function figureOf(cell: Cell | undefined, place: string, decimal: Decimal
       text,
       `a number with ${decimal === "." ? "a point" : "a comma"} as its decimal sign, as the table has it`,
     );
+  if (/^[^\p{L}%‰]*\d\s*(?:%|‰|ppm)/iu.test(text))
+    return refuse(place, text, "a figure in the unit of the row, or a percentage of the row's own estimate");
+  if (/^[+-]?[\d.,]+\s?\(\d+\)/.test(tidied(text)))
+    return refuse(place, text, "a number alone: the uncertainty in brackets belongs into a column of its own");
   return refuse(place, text, "a number, with or without a unit after it");
 }
 
@@ -45,7 +49,8 @@ export function divisorOf(cell: Cell | undefined, place: string, decimal: Decima
   const text = textOf(cell);
   const root = rootIn(text) ?? rootIn(text.replace(/\s*\([^()]*\)$/, ""));
   if (root !== null) return root;
-  const { value } = figureOf(typeof cell === "string" ? text.replace(/^k\s*=\s*/i, "") : cell, place, decimal);
+  const figure = figureOf(typeof cell === "string" ? text.replace(/^k\s*=\s*/i, "") : cell, place, decimal);
+  const value = figure.unit === "%" ? figure.value / 100 : figure.value;
   if (!(value > 0)) refuse(place, text, "a divisor greater than 0, such as 2, 1.73 or √3");
   return value;
 }

@@ -14,6 +14,7 @@ export const BUDGET_FIELDS = [
   "divisor",
   "sensitivity",
   "degreesOfFreedom",
+  "readings",
   "contribution",
   "share",
   "source",
@@ -21,8 +22,11 @@ export const BUDGET_FIELDS = [
 
 export type BudgetField = (typeof BUDGET_FIELDS)[number];
 
-/** How a figure states an uncertainty: GUM 3.1 and 3.2.3 for the first two, 4.3.7 for limits. */
-export const STATED = ["standard", "expanded", "half-width", "full-width"] as const;
+/**
+ * How a figure states an uncertainty: GUM 3.1 and 3.2.3 for the first two, 4.3.7 for limits, 4.2.2 for the standard
+ * deviation of single readings, of which u is the nth part by the root of their number (4.2.3).
+ */
+export const STATED = ["standard", "expanded", "half-width", "full-width", "deviation"] as const;
 
 export type Stated = (typeof STATED)[number];
 

@@ -9,7 +9,13 @@ export interface Figure {
   readonly unit: string | null;
   /** Coverage factor in the cell itself, as in `2,5 mK (k = 2)`. */
   readonly factor: number | null;
+  /** The cell says that it is a part of the reading: `0,01 % of reading`. */
+  readonly ofReading?: true;
 }
+
+/** How makers' specifications say that a percentage is one of the reading (common practice), by language. */
+const OF_READING =
+  /^(%|‰|ppm)\s*(?:(?:of|vom?|v\.|de la|della|del|de l')\s*)?(?:(?:the )?(?:reading|rdg\.?|value|estimate)|m\.?\s?w\.?|messwert(?:es)?|lecture|lettura|lectura|valeur lue|valor)$/iu;
 
 const RAISED: Readonly<Record<string, string>> = {
   "⁰": "0",
@@ -58,7 +64,7 @@ function coreOf(text: string): Core | null {
  */
 export function markIn(text: string): DecimalMark | "either" | null {
   const core = coreOf(text);
-  if (core === null || (core.rest !== "" && unitIn(core.rest) === null)) return null;
+  if (core === null || (core.rest !== "" && unitIn(core.rest) === null && !OF_READING.test(core.rest))) return null;
   const marks = core.digits.replace(/[^.,]/g, "");
   if (marks === "") return null;
   const last = marks.at(-1) as DecimalMark;
@@ -89,6 +95,8 @@ export function readFigure(text: string, decimal: DecimalMark): Figure | null {
   const stated = /[(,;]?\s*\bk\s*=\s*(\d+(?:[.,]\d+)?)[^)]*\)?$/i.exec(core.rest);
   const factor = stated === null ? null : Number(stated[1]!.replace(",", "."));
   const rest = stated === null ? core.rest : core.rest.slice(0, stated.index).trim();
+  const part = OF_READING.exec(rest);
+  if (part !== null) return { value, unit: part[1]!.toLowerCase(), factor, ofReading: true };
   if (rest === "") return { value, unit: null, factor };
   const unit = unitIn(rest);
   return unit === null ? null : { value, unit, factor };

@@ -1,7 +1,7 @@
 import type { TableRow } from "../table/table.ts";
 import { isBlank, looksLikeFigure, textOf } from "./cells.ts";
 import type { BudgetField } from "./fields.ts";
-import { mapHeadings } from "./headings.ts";
+import { mapHeadings, meaningOfHeading } from "./headings.ts";
 import { headingTexts } from "./mapped-table.ts";
 import { isKnownUnit } from "./unit-scale.ts";
 
@@ -53,10 +53,15 @@ function bestAt(rows: readonly TableRow[], at: number): { readonly count: number
     // A title above the headings is one cell, and no part of them.
     if (count > 1 && heads.slice(0, -1).some((head) => filled(head) < 2)) break;
     const fields = fieldsOf(heads);
+    // Titles of tables side by side head nothing: the headings are below them.
+    if (count > 1 && namesNothing(heads[0]!) && fields === fieldsOf(heads.slice(1))) break;
     if (fields !== null && (best === null || fields > best.fields)) best = { count, fields };
   }
   return best;
 }
+
+const namesNothing = ({ cells }: TableRow): boolean =>
+  cells.every((cell) => textOf(cell) === "" || meaningOfHeading(textOf(cell)) === null);
 
 const filled = ({ cells }: TableRow): number => cells.filter((cell) => textOf(cell) !== "").length;
 

@@ -72,6 +72,7 @@ interface Meaning {
 /** Symbols of EA-4/02, 4.1 and of GUM, 4.1 and 4.3.7. Their case counts: u is a standard uncertainty, U an expanded one. */
 const SYMBOLS: readonly (readonly [RegExp, BudgetField, Stated | null])[] = [
   [/^(?:\|?[cC](?:_?\{?[ijk]\}?)?\|?)(?:[·.*×x]| )*u(?:_?\{?[ijk]\}?|\(.*\))?$/u, "contribution", null],
+  [/^u_?\{?[ijk]?\}?(?:[·.*×x]| )+\|?[cC](?:_?\{?[ijk]\}?)?\|?$/u, "contribution", null],
   [/^u_?\{?[ijk]?\}?\(y\)$|^u_?\{?y\}?$/u, "contribution", null],
   [/^U(?:_\{?\w{1,6}\}?|\d{2}|[xiyc])?(?:\(.*\))?$/u, "stated", "expanded"],
   [/^u(?:_?\{?[xijk]{0,2}\}?)?(?:\(x?[_{]*[ijk]?\}?\))?$|^s(?:\(.*\))?$/u, "standard", "standard"],
@@ -80,6 +81,7 @@ const SYMBOLS: readonly (readonly [RegExp, BudgetField, Stated | null])[] = [
   [/^[cC](?:_?\{?[ijk]\}?)?$|^[∂d][fy]\s?\/\s?[∂d]x?/u, "sensitivity", null],
   [/^(?:[νvυ](?:_?\{?(?:[ijk]|eff)\}?)?|nu(?:_?\{?[ijk]\}?)?)$/u, "degreesOfFreedom", null],
   [/^k(?:_?\{?[ijkp]\}?)?$/u, "divisor", null],
+  [/^n(?:_?\{?i\}?)?$/u, "readings", null],
   [/^X(?:_?\{?[ijk]\}?)?$/u, "quantity", null],
   [/^x(?:_?\{?[ijk]\}?)?$/u, "estimate", null],
   [/^%(?:\s.*)?$|^u_?i?[²2]\s?\/\s?u_?c?[²2]$/u, "share", null],
@@ -114,7 +116,9 @@ export function meaningOfHeading(heading: string): Meaning | null {
   if (named !== "stated" && named !== "standard") return refined({ field: named, stated: null }, unit, factor);
   // "Uncertainty u_i(y)" is a contribution, whatever its words are.
   if (named === "stated" && ending?.field === "contribution") return ending;
-  const stated = named === "standard" ? named : (statedIn(words) ?? statedIn(heading) ?? ending?.stated ?? null);
+  const said = statedIn(words) ?? statedIn(heading);
+  if (said === "deviation") return refined({ field: "stated", stated: said }, unit, factor);
+  const stated = named === "standard" ? named : (said ?? ending?.stated ?? null);
   return refined({ field: stated === "standard" ? "standard" : "stated", stated }, unit, factor);
 }
 

@@ -6,6 +6,7 @@ export { statedMappingSchema } from "./mapping.ts";
 export { proposeMapping } from "./propose.ts";
 
 export { asStated } from "./turned.ts";
+export { isKnownUnit } from "./unit-scale.ts";
 
 export type { AppliedMapping, CellComplaint } from "./apply.ts";
 export type { BudgetTableReading, ColumnMapping, CompleteReading } from "./budget-table.ts";

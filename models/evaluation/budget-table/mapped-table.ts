@@ -144,7 +144,9 @@ export class MappedTable {
 
   /** Whether a figure is stated as a part of the row's estimate: in per cent, where the row has another unit. */
   isPart(row: TableRow, column: MappedColumn, unit: string): boolean {
-    const own = this.ownUnit(row, column, this.written(row, column));
+    const figure = this.written(row, column);
+    if (figure.ofReading === true) return true;
+    const own = this.ownUnit(row, column, figure);
     return own !== null && own !== unit && Object.hasOwn(PARTS, own) && unit !== "" && unitFactor(own, unit) === null;
   }
 
@@ -158,7 +160,8 @@ export class MappedTable {
     const place = this.#placeIn(row, column);
     const figure = this.written(row, column);
     const own = this.ownUnit(row, column, figure) ?? unit;
-    const factor = own === unit || unit === "" ? 1 : unitFactor(own, unit);
+    const relative = figure.ofReading === true;
+    const factor = relative ? null : own === unit || unit === "" ? 1 : unitFactor(own, unit);
     if (factor !== null) return figure.value * factor;
     if (of !== null && of !== 0 && this.isPart(row, column, unit))
       return Number(((figure.value * Math.abs(of)) / PARTS[own]!).toPrecision(15));

@@ -3,6 +3,7 @@ import type { Shape, Stated } from "./fields.ts";
 import type { MappedColumn, MappedTable } from "./mapped-table.ts";
 import type { MappingAnswer, MappingQuestion, RowMeaning, StatedMapping } from "./mapping.ts";
 import type { ReadInput } from "./read-row.ts";
+import { LETTERS } from "./statement.ts";
 
 /** Questions that rows leave open, one for all rows that leave the same open. */
 export function openStatements(read: readonly ReadInput[], table: MappedTable): MappingQuestion[] {
@@ -10,7 +11,12 @@ export function openStatements(read: readonly ReadInput[], table: MappedTable): 
   for (const input of read) {
     const { statement, uncertainty } = input;
     if (!("open" in statement)) continue;
-    const kind = statement.open === "stated" ? `stated ${statement.shape ?? "unnamed"}` : statement.open;
+    const kind =
+      statement.open === "stated"
+        ? `stated ${statement.shape ?? "unnamed"}`
+        : statement.open === "letter"
+          ? `letter ${statement.letter}`
+          : statement.open;
     const key = `${kind} ${uncertainty?.letter ?? ""}`;
     const group = groups.get(key);
     if (group === undefined) groups.set(key, { first: input, rows: [input.row] });
@@ -21,6 +27,8 @@ export function openStatements(read: readonly ReadInput[], table: MappedTable): 
 
 const named = (column: MappedColumn | null): string =>
   column === null ? "the uncertainty" : `column ${column.letter}${column.heading === "" ? "" : ` (${column.heading})`}`;
+
+const shapeWords = (shape: Shape): string => (shape === "arcsine" ? "arcsine (U-shaped)" : shape);
 
 const listed = (rows: readonly number[]): string =>
   rows.length === 1 ? `row ${rows[0]!}` : `rows ${rows.slice(0, -1).join(", ")} and ${rows.at(-1)!}`;
@@ -50,16 +58,30 @@ function questionFor(
         as("They are standard uncertainties (k = 1)", "standard"),
       ],
     };
+  if ("open" in statement && statement.open === "spread")
+    return {
+      ...about,
+      question: `Of what is the figure of ${where} in ${named(uncertainty)} the standard deviation?`,
+      because: `The number of readings stands in ${named(table.columnsOf("readings")[0] ?? null)}: the mean varies by the root of that number less than single readings do.`,
+      answers: [as("Of single readings: u is s/√n", "deviation"), as("Of their mean: it is u already", "standard")],
+    };
+  if ("open" in statement && statement.open === "letter") {
+    const shapes = LETTERS[statement.letter];
+    return {
+      ...about,
+      columns: table.columnsOf("distribution").map(({ letter }) => letter),
+      question: `Which distribution does “${statement.letter}” in ${where} stand for?`,
+      because: `Budgets write it for ${shapes.map(shapeWords).join(" and for ")}, and no divisor tells which.`,
+      answers: shapes.map((distribution) => ({ answer: shapeWords(distribution), states: all({ distribution }) })),
+    };
+  }
   if ("open" in statement && statement.open === "distribution")
     return {
       ...about,
       question: `Which distribution has the quantity of ${where}?`,
       because: "It is evaluated as type B, which names no distribution.",
       answers: (["normal", "rectangular", "triangular", "arcsine"] as const satisfies readonly Shape[]).map(
-        (distribution) => ({
-          answer: distribution === "arcsine" ? "arcsine (U-shaped)" : distribution,
-          states: all({ distribution }),
-        }),
+        (distribution) => ({ answer: shapeWords(distribution), states: all({ distribution }) }),
       ),
     };
   const shape = "open" in statement && statement.open === "stated" ? statement.shape : null;

@@ -1,4 +1,4 @@
-import type { TableRow } from "../table/table.ts";
+import { columnLetter, type TableRow } from "../table/table.ts";
 import { classifyRows } from "./classify-rows.ts";
 import { findHeadings, headingCells, isRowOfText, isRowOfUnits, type FoundHeadings } from "./find-headings.ts";
 import { mapHeadings, shapeOf, type HeadedColumn } from "./headings.ts";
@@ -17,6 +17,7 @@ import {
 } from "./propose-questions.ts";
 import { textOf } from "./cells.ts";
 import type { BudgetSheet } from "./sheet.ts";
+import { besideQuestion, onlyColumns, tablesBeside } from "./side-by-side.ts";
 import { asStated, turned } from "./turned.ts";
 
 export interface MappingProposal {
@@ -58,8 +59,13 @@ export function proposeMapping(given: readonly BudgetSheet[], stated: StatedMapp
   const texts = headingTexts(rows, chosen.rows);
   const width = Math.max(texts.length, ...rows.slice(0, 1000).map(({ cells }) => cells.length));
   const headings = Array.from({ length: width }, (_, i) => texts[i] ?? "");
+  const open = headings.map((heading, i) => (stated.columns?.[columnLetter(i)]?.field === null ? "" : heading));
+  const beside = tablesBeside(open);
+  if (beside.length > 0) questions.push(besideQuestion(beside, headings, rows, chosen.rows[0]!));
+  // Until it is known which of the tables it is, the first is shown, and nothing is asked about the others.
+  const others = beside.length === 0 ? {} : onlyColumns(beside[0]!, width);
   const assigned = Object.fromEntries(
-    Object.entries(stated.columns ?? {}).flatMap(([letter, { field }]) =>
+    Object.entries({ ...others, ...stated.columns }).flatMap(([letter, { field }]) =>
       field === undefined ? [] : [[letter, field]],
     ),
   );

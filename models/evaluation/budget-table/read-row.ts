@@ -5,10 +5,10 @@ import type { StatedCoefficient } from "./coefficient.ts";
 import type { Shape, Stated } from "./fields.ts";
 import type { MappedColumn, MappedTable } from "./mapped-table.ts";
 import type { BudgetMapping, RowMeaning } from "./mapping.ts";
-import { isLimited, rowStatement, type OpenPoint, type RowStatement } from "./statement.ts";
+import { isLimited, rowStatement, type OpenPoint, type RowStatement, type ShapeLetter } from "./statement.ts";
 import { otherZero, unitFactor } from "./unit-scale.ts";
 import { unitName } from "../text/unit-name.ts";
-import { shapeIn, STATED_ACCEPTED, statedIn } from "./vocabulary/index.ts";
+import { saysInfinite, shapeIn, STATED_ACCEPTED, statedIn } from "./vocabulary/index.ts";
 
 /** A row of an input as far as it is understood. */
 export interface ReadInput {
@@ -53,7 +53,7 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
   if (estimate === null) assumed.push("no estimate: 0");
   const how = howStated(table, row);
   const divisor = divisorIn(table, row, uncertainty, mapping);
-  const { distribution, evaluation } = distributionIn(table, row, meaning);
+  const { distribution, evaluation, letter } = distributionIn(table, row, meaning);
   const named = factorBeside(table, row, divisor !== null || how.factor !== null, assumed);
   const stated =
     meaning.stated ??
@@ -75,13 +75,15 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
         divisor,
         distribution,
         evaluation,
+        letter,
+        readings: readingsIn(table, row),
+        settled: meaning.stated !== undefined || how.stated !== null,
         degreesOfFreedom: degreesOfFreedomOf(
           table.cell(row, "degreesOfFreedom"),
           table.place(row, "degreesOfFreedom"),
           table.decimal,
         ),
-        check:
-          uncertainty?.field === "standard" ? null : ownStandardUncertainty(table, row, unit, estimate, coefficient),
+        check: ownStandardUncertainty(table, row, uncertainty, unit, estimate, coefficient),
         source: table.text(row, "source") || `budget table, row ${row.row}`,
       },
       {
@@ -117,6 +119,7 @@ function unitOfUncertainty(
 ): string | null {
   if (column === null) return null;
   const written = exact === true || !table.has(row, column.field) ? null : table.written(row, column);
+  if (written?.ofReading === true) return null;
   return table.ownUnit(row, column, written);
 }
 
@@ -154,6 +157,17 @@ function statedFigure(
   const [own, written] = [table.ownUnit(row, column, table.written(row, column)), table.written(row, column).unit];
   if (own === "%" && unit === "%" && written === null && column.unit === "%" && (estimate ?? 0) !== 0)
     assumed.push(`uncertainty in %, the unit of the row, not a part of the estimate`);
+  if (
+    own !== null &&
+    own !== "%" &&
+    unit === "1" &&
+    (estimate ?? 0) !== 0 &&
+    written !== null &&
+    !table.isPart(row, column, unit)
+  )
+    assumed.push(
+      `${textOf(row.cells[column.index])} taken as it is written, not as a part of the estimate ${estimate}`,
+    );
   if (table.isPart(row, column, unit))
     assumed.push(`${textOf(row.cells[column.index])} taken as a part of the estimate ${estimate}: ${figure} ${unit}`);
   return { figure, factor: table.written(row, column).factor, limits: null };
@@ -212,14 +226,16 @@ function distributionIn(
   table: MappedTable,
   row: TableRow,
   meaning: RowMeaning,
-): { readonly distribution: Shape | null; readonly evaluation: "A" | "B" | null } {
+): { readonly distribution: Shape | null; readonly evaluation: "A" | "B" | null; readonly letter: ShapeLetter | null } {
   const texts = (["type", "distribution"] as const).map((field) =>
     table.has(row, field) ? table.text(row, field) : "",
   );
   const letter = texts.flatMap((text) => EVALUATION.exec(text)?.[1]?.toUpperCase() ?? [])[0];
   const evaluation = letter === "A" || letter === "B" ? letter : null;
-  if (meaning.distribution !== undefined) return { distribution: meaning.distribution, evaluation };
+  if (meaning.distribution !== undefined) return { distribution: meaning.distribution, evaluation, letter: null };
   const written = texts[1]!;
+  const double = /^(?:[Uu]|T)\.?$/.exec(written)?.[0]?.[0]!.toUpperCase() as ShapeLetter | undefined;
+  if (double !== undefined) return { distribution: null, evaluation, letter: double };
   const alone = written === "" || /^(?:type|typ|tipo)?\s*[AB]$/i.test(written);
   const named = alone ? null : shapeIn(written);
   if (!alone && named === null)
@@ -233,7 +249,17 @@ function distributionIn(
   return {
     distribution: named ?? (alone ? (elsewhere.map(shapeIn).find((shape) => shape !== null) ?? null) : null),
     evaluation,
+    letter: null,
   };
+}
+
+/** How many readings the row's figure rests on. @throws {InputError} */
+function readingsIn(table: MappedTable, row: TableRow): number | null {
+  if (!table.has(row, "readings") || saysInfinite(table.text(row, "readings"))) return null;
+  const { value } = table.written(row, table.column(row, "readings")!);
+  if (!Number.isInteger(value) || value < 1)
+    refuse(table.place(row, "readings"), table.text(row, "readings"), "a whole number of readings, at least 1");
+  return value;
 }
 
 function coefficientOf(
@@ -268,12 +294,14 @@ function contributionOf(table: MappedTable, row: TableRow): StatedCoefficient["c
 function ownStandardUncertainty(
   table: MappedTable,
   row: TableRow,
+  uncertainty: MappedColumn | null,
   unit: string,
   estimate: number | null,
   { value, unit: coefficientUnit }: Pick<StatedCoefficient, "value" | "unit">,
 ): number | null {
   const column = table.has(row, "standard") ? table.column(row, "standard") : null;
-  if (column !== null) return Math.abs(table.figure(row, column, unit, estimate)) || null;
+  if (column !== null && uncertainty?.field !== "standard")
+    return Math.abs(table.figure(row, column, unit, estimate)) || null;
   const contribution = contributionOf(table, row);
   if (contribution === null || coefficientUnit !== null || value === 0) return null;
   const factor = contribution.unit === null || unit === "" ? 1 : unitFactor(contribution.unit, unit);

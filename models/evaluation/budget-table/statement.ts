@@ -15,6 +15,12 @@ export interface RowFacts {
   readonly distribution: Shape | null;
   readonly evaluation: "A" | "B" | null;
   readonly degreesOfFreedom: number;
+  /** A letter in place of the distribution's name that may stand for two. */
+  readonly letter: ShapeLetter | null;
+  /** Number of readings that the figure rests on; `null` for none stated. */
+  readonly readings: number | null;
+  /** Whether it is stated for this row, not for its column alone, what the figure is. */
+  readonly settled: boolean;
   /** The row's own standard uncertainty, where the table has one beside the figure. */
   readonly check: number | null;
   readonly source: string;
@@ -38,7 +44,17 @@ export type OpenPoint =
   /** Whether the figure is a half-width, an expanded or a standard uncertainty. */
   | { readonly open: "stated"; readonly shape: Shape | null }
   | { readonly open: "factor" }
-  | { readonly open: "distribution" };
+  | { readonly open: "distribution" }
+  | { readonly open: "letter"; readonly letter: ShapeLetter }
+  /** Whether the figure is the standard deviation of single readings or of their mean. */
+  | { readonly open: "spread" };
+
+/** Letters that budgets write for more than one distribution: uniform or U-shaped, triangular or t (common practice). */
+export const LETTERS = { U: ["rectangular", "arcsine"], T: ["triangular", "t"] } as const satisfies Readonly<
+  Record<string, readonly Shape[]>
+>;
+
+export type ShapeLetter = keyof typeof LETTERS;
 
 type Limited = "rectangular" | "triangular" | "arcsine";
 
@@ -57,7 +73,12 @@ const LIMITED = Object.keys(DIVISORS) as readonly Limited[];
 export const isLimited = (shape: Shape | null): shape is Limited => shape !== null && Object.hasOwn(DIVISORS, shape);
 
 /** @throws {InputError} figures that contradict each other */
-export function rowStatement(row: RowFacts, places: RowPlaces): RowStatement | OpenPoint {
+export function rowStatement(given: RowFacts, places: RowPlaces): RowStatement | OpenPoint {
+  const distribution = given.distribution ?? shapeOfLetter(given);
+  if (distribution === null && given.letter !== null) return { open: "letter", letter: given.letter };
+  const assumed: string[] = [];
+  const row = ofTheMean({ ...given, distribution }, places, assumed);
+  if ("open" in row) return row;
   const { estimate, figure, degreesOfFreedom, source, evaluation } = row;
   if (!(figure >= 0)) refuse(places.figure, figure, "an uncertainty of at least 0");
   if (figure === 0) {
@@ -67,7 +88,6 @@ export function rowStatement(row: RowFacts, places: RowPlaces): RowStatement | O
       assumed: ["uncertainty 0: a constant"],
     };
   }
-  const assumed: string[] = [];
   const shape = shapeOf(row, assumed);
   const read = isLimited(shape) ? limited(row, shape, places, assumed) : unlimited(row, shape, places, assumed);
   if ("open" in read) return read;
@@ -89,6 +109,46 @@ export function rowStatement(row: RowFacts, places: RowPlaces): RowStatement | O
     standardUncertainty: read.u,
     assumed,
   };
+}
+
+/** The one of a letter's distributions that the divisor, the row's own figures or a type A evaluation leave. */
+function shapeOfLetter({ letter, figure, divisor, check, evaluation, degreesOfFreedom }: RowFacts): Shape | null {
+  if (letter === null) return null;
+  if (letter === "T" && (evaluation === "A" || degreesOfFreedom !== Infinity)) return "t";
+  const divides = (by: number): boolean =>
+    divisor !== null ? agrees(divisor, by) : check !== null && agreesAsPrinted(check, figure / by);
+  const fits = LETTERS[letter].filter(
+    (shape) => isLimited(shape) && [1, 2].some((widths) => divides(widths * DIVISORS[shape])),
+  );
+  return fits.length === 1 ? fits[0]! : null;
+}
+
+/** A standard deviation of single readings divided by the root of their number (JCGM 100, 4.2.3), with n − 1 for ν (4.2.6). */
+function ofTheMean(row: RowFacts, places: RowPlaces, assumed: string[]): RowFacts | OpenPoint {
+  const { figure, readings: n, stated, factor, divisor, check, settled } = row;
+  if (n === null) {
+    if (stated === "deviation")
+      refuse(
+        places.figure,
+        digits(figure),
+        "beside it the number of readings, of which this is the standard deviation",
+      );
+    return row;
+  }
+  const degreesOfFreedom = row.degreesOfFreedom === Infinity && n > 1 ? n - 1 : row.degreesOfFreedom;
+  const asMean = { ...row, degreesOfFreedom };
+  if (n === 1 || figure === 0) return stated === "deviation" ? { ...asMean, stated: "standard" } : asMean;
+  const bare = divisor === null && factor === null;
+  const unsure = bare && !settled && !isLimited(row.distribution) && (stated === "standard" || stated === null);
+  if (unsure && check !== null && agreesAsPrinted(check, figure)) return { ...asMean, stated: "standard" };
+  const root = Math.sqrt(n);
+  const single = unsure && check !== null && agreesAsPrinted(check, figure / root);
+  if (unsure && !single) return { open: "spread" };
+  if (stated !== "deviation" && !single) return asMean;
+  if (divisor !== null && !agrees(divisor, root))
+    refuse(places.divisor, divisor, `${digits(root)}, the root of the number of readings, or nothing`);
+  assumed.push(`standard deviation of ${n} readings, divided by √${n}`);
+  return { ...asMean, figure: figure / root, stated: "standard", divisor: null };
 }
 
 interface ReadFigure {

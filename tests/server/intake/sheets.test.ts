@@ -90,3 +90,25 @@ test("formulas that a program wrote without computing them are counted, whatever
   expect(sheets[0]!.rows[2]!.cells).toEqual(["B", null]);
   expect(notes[0]).toMatch(/one cell has a formula without its value/);
 });
+
+test("a number whose cell shows a percentage or a unit is read as its cell shows it (ECMA-376-1, 18.8.31)", async () => {
+  const cell = (value: string | number, format?: string) => ({ value, ...(format === undefined ? {} : { format }) });
+  const bytes = await writeXlsx([
+    {
+      sheet: "Budget",
+      data: [
+        [cell("Quantity"), cell("Uncertainty"), cell("Price")],
+        [cell("Shunt"), cell(0.0005, "0.00%"), cell(3, '0.00" EUR"')],
+        [cell("Lead"), cell(5, '0.0" mΩ";-0.0" mΩ"'), cell(2, "0.000")],
+        [cell("Bath"), cell(2.5, '"± "0.0\\ \\m\\K'), cell(1, "[Red]0.0")],
+      ],
+    },
+  ]).toBuffer();
+  const { sheets } = await openSheets(fileOf("b.xlsx", new Uint8Array(bytes), 1000));
+  expect(sheets[0]!.rows.map(({ cells }) => cells)).toEqual([
+    ["Quantity", "Uncertainty", "Price"],
+    ["Shunt", "0.05 %", 3],
+    ["Lead", "5 mΩ", 2],
+    ["Bath", "2.5 mK", 1],
+  ]);
+});

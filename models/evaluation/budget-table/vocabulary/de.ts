@@ -72,6 +72,7 @@ export const de: Language = {
       "koeffizient",
     ],
     degreesOfFreedom: ["freiheitsgrad", "freiheitsgrade", "anzahl der freiheitsgrade", "fg", "frg"],
+    readings: ["anzahl", "anzahl messungen", "anzahl der messungen", "anzahl ablesungen", "anzahl messwerte", "anz"],
     contribution: ["unsicherheitsbeitrag", "beitrag", "beitrag zur unsicherheit", "teilunsicherheit"],
     share: ["anteil", "prozent", "prozentanteil", "anteil an u", "varianzanteil"],
     source: [
@@ -102,6 +103,7 @@ export const de: Language = {
       "maximale abweichung",
     ],
     "full-width": ["volle breite", "gesamtbreite", "spannweite", "auflösung"],
+    deviation: ["standardabweichung der einzelwerte", "standardabweichung der messwerte", "einzelstreuung"],
   },
   shapes: {
     normal: ["normal", "normalverteilung", "normalverteilt", "gauß", "gaußverteilung", "nv", "norm"],

@@ -99,6 +99,16 @@ export const en: Language = {
       "partial derivative",
     ],
     degreesOfFreedom: ["degrees of freedom", "degrees freedom", "dof", "df", "d o f"],
+    readings: [
+      "number of readings",
+      "no of readings",
+      "n readings",
+      "number of measurements",
+      "no of measurements",
+      "number of observations",
+      "number of repeats",
+      "sample size",
+    ],
     contribution: [
       "contribution",
       "uncertainty contribution",
@@ -151,6 +161,7 @@ export const en: Language = {
       "maximum deviation",
     ],
     "full-width": ["full width", "full range", "total width", "resolution"],
+    deviation: ["standard deviation of readings", "standard deviation of single readings"],
   },
   shapes: {
     normal: ["normal", "gauss", "gaussian", "norm", "n", "certificate", "gaussian normal", "bell"],

@@ -64,6 +64,7 @@ export const es: Language = {
       "coeficiente",
     ],
     degreesOfFreedom: ["grados de libertad", "gdl", "gl", "g d l", "grado de libertad"],
+    readings: ["número de medidas", "número de lecturas", "número de mediciones", "n de medidas"],
     contribution: ["contribución", "contribución a la incertidumbre", "aportación"],
     share: ["porcentaje", "peso", "contribución porcentual", "participación"],
     source: ["origen", "fuente", "observaciones", "observación", "comentario", "comentarios", "nota", "referencia"],
@@ -82,6 +83,7 @@ export const es: Language = {
       "desviación máxima",
     ],
     "full-width": ["amplitud total", "amplitud completa", "resolución"],
+    deviation: ["desviación típica de las lecturas", "desviación estándar de las lecturas"],
   },
   shapes: {
     normal: ["normal", "gaussiana", "gauss"],

@@ -51,6 +51,7 @@ export const fr: Language = {
       "coeff sens",
     ],
     degreesOfFreedom: ["degrés de liberté", "degré de liberté", "ddl", "nombre de degrés de liberté"],
+    readings: ["nombre de mesures", "nombre de lectures", "nombre de répétitions", "nb de mesures"],
     contribution: ["contribution", "contribution à l'incertitude", "contribution à l'incertitude-type"],
     share: ["part", "pourcentage", "poids", "part de variance", "part en"],
     source: ["origine", "remarque", "remarques", "commentaire", "commentaires", "justification", "observations"],
@@ -69,6 +70,7 @@ export const fr: Language = {
       "écart maximal",
     ],
     "full-width": ["étendue", "largeur totale", "résolution"],
+    deviation: ["écart-type des mesures", "écart-type des lectures"],
   },
   shapes: {
     normal: ["normale", "gaussienne", "loi normale", "gauss"],

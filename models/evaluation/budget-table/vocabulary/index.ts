@@ -79,7 +79,17 @@ function meaningOf<K>(text: string, { all, exact, within }: Words<K>): K | null 
 }
 
 /** The field that a heading in words names, or `null`. */
-export const fieldIn = (heading: string): BudgetField | null => meaningOf(heading, HEADINGS);
+export const fieldIn = (heading: string): BudgetField | null =>
+  meaningOf(heading, HEADINGS) ?? abbreviatedField(heading);
+
+/** A word cut short by a point, such as `Sens.` or `Empf.`: the beginning of the words of one field alone. */
+function abbreviatedField(heading: string): BudgetField | null {
+  const cut = /^\s*(\p{L}{3,})\.\s*$/u.exec(heading);
+  if (cut === null) return null;
+  const own = plain(cut[1]!);
+  const fields = new Set(HEADINGS.all.flatMap(([word, field]) => (word.startsWith(own) ? [field] : [])));
+  return fields.size === 1 ? [...fields][0]! : null;
+}
 
 /** How a heading or a cell states an uncertainty, or `null`. */
 export const statedIn = (text: string): Stated | null => meaningOf(text, STATED_WORDS);

@@ -58,6 +58,7 @@ export const it: Language = {
       "coefficiente",
     ],
     degreesOfFreedom: ["gradi di libertà", "gdl", "g d l", "grado di libertà"],
+    readings: ["numero di misure", "numero di letture", "numero di misurazioni", "n di misure"],
     contribution: ["contributo", "contributo di incertezza", "contributo all'incertezza"],
     share: ["percentuale", "peso", "contributo percentuale"],
     source: ["origine", "fonte", "note", "osservazioni", "commento", "commenti", "riferimento"],
@@ -67,6 +68,7 @@ export const it: Language = {
     expanded: ["estesa", "certificato"],
     "half-width": ["semiampiezza", "semilarghezza", "semiintervallo", "limite", "tolleranza", "scostamento massimo"],
     "full-width": ["ampiezza totale", "risoluzione"],
+    deviation: ["scarto tipo delle letture", "scarto tipo delle misure"],
   },
   shapes: {
     normal: ["normale", "gaussiana", "gauss"],
