@@ -72,7 +72,7 @@ function asShown(sheets: readonly BudgetSheet[], formats: SheetFormats): readonl
   const texts = sheets.flatMap(({ rows }) =>
     rows.flatMap(({ cells }) => cells.filter((cell) => typeof cell === "string")),
   );
-  const comma = texts.some((text) => /\d,\d/.test(text)) && !texts.some((text) => /\d\.\d/.test(text));
+  const comma = texts.some((cell) => /\d,\d/.test(cell)) && !texts.some((cell) => /\d\.\d/.test(cell));
   return sheets.map(({ name, rows }, i) => ({
     name,
     rows: rows.map(({ row, cells }) => ({
