@@ -71,8 +71,8 @@ const problemOf = ({ question, because, rows, columns, answers }: MappingQuestio
     [...rows.slice(0, 1).map((row) => `row ${row}`), ...columns.slice(0, 2).map((column) => `column ${column}`)].join(
       ", ",
     ) || "the table",
-  value: "an open question",
-  accepted: `an answer to: ${question} ${because} ${answers.map(({ answer }) => answer).join("; ")}`,
+  value: `an open question: ${because.replace(/\.$/, "")}`,
+  accepted: `an answer to: ${question} ${answers.map(({ answer }) => answer).join("; ")}`,
 });
 
 /** A reading that a study came of. */
