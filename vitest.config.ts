@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { defineConfig } from "vitest/config";
+import { MODULE_CACHE } from "./tests/setup/module-cache.ts";
 
 /**
  * What takes seconds runs with `npm run test:long`: tests marked `LONG` (`tests/setup/long.ts`), and whole files marked
@@ -53,6 +54,9 @@ export default defineConfig(({ mode }) => {
     resolve: { alias: DOORS },
     test: {
       globalSetup: ["tests/setup/global.ts"],
+      // What a module is transformed to is kept by the digest of its text, so that the next run begins sooner: a fifth of
+      // what imports cost.
+      experimental: { fsModuleCache: true, fsModuleCachePath: MODULE_CACHE },
       // Two cores: more files at once only take turns.
       maxWorkers: 2,
       projects: [

@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
 import type { ServerHealth } from "../viewer/api/health.ts";
@@ -104,7 +105,8 @@ export function createApp(options: AppOptions): Express {
   const added = guarded(api, "/api", add);
   for (const register of routes) register(added, dependencies);
   app.use("/api", api);
-  app.use(express.static(options.page, { index: "index.html", maxAge: 0, setHeaders: allowGeneratedCode }));
+  app.use("/assets", express.static(join(options.page, "assets"), { cacheControl: false, setHeaders: keptByBrowsers }));
+  app.use(express.static(options.page, { index: "index.html", maxAge: 0 }));
   app.use((request) => {
     throw new Fault("no-such-route", `There is nothing at ${request.method} ${request.originalUrl}.`);
   });
@@ -125,10 +127,13 @@ const answersTo =
   };
 
 /**
+ * What the build names by its content is never asked for again, but by who may read the page alone: no proxy keeps it.
+ *
  * The worker that previews in the page, and it alone, may write its model's loop out as code: a worker goes by the policy
  * its own script came with. The page itself stays without.
  */
-function allowGeneratedCode(response: { setHeader(name: string, value: string): unknown }, path: string): void {
+function keptByBrowsers(response: { setHeader(name: string, value: string): unknown }, path: string): void {
+  response.setHeader("cache-control", "private, max-age=31536000, immutable");
   if (/[/\\]worker-[^/\\]*\.js$/.test(path))
     response.setHeader("content-security-policy", "default-src 'self'; script-src 'self' 'unsafe-eval'");
 }

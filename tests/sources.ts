@@ -43,7 +43,11 @@ export function everyNode(source: ts.SourceFile): ts.Node[] {
 }
 
 export function importsOf(file: string): Import[] {
-  return everyNode(sourceOf(file)).flatMap((node): Import[] => {
+  const text = readFileSync(join(root, file), "utf8");
+  const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest);
+  // Only `import(…)`, of a type or of a module, stands within something else.
+  const nodes = /\bimport\s*\(/.test(text) ? everyNode(source) : source.statements;
+  return nodes.flatMap((node): Import[] => {
     let specifier: ts.Node | undefined;
     let typeOnly = false;
     if (ts.isImportDeclaration(node)) {

@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import type { TestProject } from "vitest/node";
 import { startBrowser } from "./browser.ts";
+import { forgetOldModules } from "./module-cache.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
@@ -20,6 +21,7 @@ function buildIfStale(): void {
 
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   buildIfStale();
+  forgetOldModules();
   project.onTestsRerun(async () => buildIfStale());
   const browser = await startBrowser();
   project.provide("browser", browser?.wsEndpoint() ?? null);

@@ -125,6 +125,18 @@ describe("nothing is answered to a stranger, however the address is written", ()
     expect(style.text).not.toMatch(/url\(|@import/);
   });
 
+  test("a browser keeps what is named by its content, for its reader alone, and asks for the rest each time", async () => {
+    const get = (path: string): request.Test => request(it.app).get(path).set("cookie", cookies.read);
+    const index = await get("/");
+    expect(index.headers["cache-control"]).toBe("public, max-age=0");
+    const assets = Array.from(index.text.matchAll(/(?:src|href)="\.(\/assets\/[^"]+)"/g), ([, file]) => file!);
+    expect(assets.length).toBeGreaterThan(1);
+    // RFC 8246 and RFC 9111, 5.2.2.7.
+    for (const file of assets)
+      expect((await get(file)).headers["cache-control"], file).toBe("private, max-age=31536000, immutable");
+    expect((await get("/assets/of-another-build.js")).headers["cache-control"] ?? "").not.toContain("immutable");
+  });
+
   test("a browser that asks for a page is led to the sign-in, with nothing of what it asked for", async () => {
     for (const path of ["/", "/index.html", "/anything?next=//elsewhere.example"]) {
       const answer = await request(it.app).get(path).set("accept", "text/html,*/*;q=0.8");
