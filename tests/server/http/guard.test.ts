@@ -128,7 +128,7 @@ describe("nothing is answered to a stranger, however the address is written", ()
   test("a browser keeps what is named by its content, for its reader alone, and asks for the rest each time", async () => {
     const get = (path: string): request.Test => request(it.app).get(path).set("cookie", cookies.read);
     const index = await get("/");
-    expect(index.headers["cache-control"]).toBe("public, max-age=0");
+    expect(index.headers["cache-control"]).toBe("private, no-cache");
     const assets = Array.from(index.text.matchAll(/(?:src|href)="\.(\/assets\/[^"]+)"/g), ([, file]) => file!);
     expect(assets.length).toBeGreaterThan(1);
     // RFC 8246 and RFC 9111, 5.2.2.7.
