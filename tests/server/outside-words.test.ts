@@ -8,6 +8,7 @@ import { Runs } from "../../server/runs/runs.ts";
 import { openStore } from "../../server/store/open-store.ts";
 import { studyShelf } from "../../server/shelves/studies.ts";
 import type { Problem } from "../../engine/index.ts";
+import { LONG } from "../setup/long.ts";
 import { scratch, trialband } from "./cli/trialband.ts";
 
 const WORDS = ["constructor", "__proto__", "toString", "hasOwnProperty", "valueOf"] as const;
@@ -93,10 +94,14 @@ const PLACES: readonly (readonly [string, (word: string) => string, RegExp])[] =
   ["a bath's fluid", (word) => study({ more: `"bath":{"fluid":"${word}"}` }), /^bath/],
 ];
 
-const cases = WORDS.flatMap((word) => PLACES.map(([what, text, place]) => ({ word, what, text: text(word), place })));
+const casesOf = (words: readonly string[]): { word: string; what: string; text: string; place: RegExp }[] =>
+  words.flatMap((word) => PLACES.map(([what, text, place]) => ({ word, what, text: text(word), place })));
+/** One that every object inherits, and the one that sets what is inherited; the rest are inherited alike. */
+const cases = casesOf(["constructor", "__proto__"]);
+const alike = casesOf(WORDS.slice(2));
 
 describe("a study", () => {
-  test.each(cases)("with $word as $what is refused by the route, with the place", async ({ text, place }) => {
+  const byRoute = async ({ text, place }: (typeof cases)[number]): Promise<void> => {
     const response = await request(app)
       .post("/api/studies/check")
       .set("content-type", "application/json")
@@ -104,14 +109,20 @@ describe("a study", () => {
     expect(response.status, JSON.stringify(response.body)).toBe(200);
     const problems = response.body.problems as Problem[];
     expect(problems.map((problem) => problem.place)).toContainEqual(expect.stringMatching(place));
-  });
+  };
+  const BY_ROUTE = "with $word as $what is refused by the route, with the place";
+  test.each(cases)(BY_ROUTE, byRoute);
+  test.each(alike)(BY_ROUTE, LONG, byRoute);
 
-  test.each(cases)("with $word as $what is refused by the command, with the place", async ({ word, text, place }) => {
+  const byCommand = async ({ word, text, place }: (typeof cases)[number]): Promise<void> => {
     const { status, stdout, stderr } = await trialband("run", write(`${word}.json`, text), "--json");
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     const places = stderr.split("\n").map((line) => /^ {2}([^:]+): got /.exec(line)?.[1] ?? "");
     expect(places).toContainEqual(expect.stringMatching(place));
-  });
+  };
+  const BY_COMMAND = "with $word as $what is refused by the command, with the place";
+  test.each(cases)(BY_COMMAND, byCommand);
+  test.each(alike)(BY_COMMAND, LONG, byCommand);
 
   test.each(WORDS)("does not name an input or a measurand %s", async (word) => {
     const named = [

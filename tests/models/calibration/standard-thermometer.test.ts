@@ -13,6 +13,7 @@ import {
   type CalibrationDocument,
 } from "../../../models/index.ts";
 import { cases, documentOf } from "./standard-thermometer.ts";
+import { LONG } from "../../setup/long.ts";
 
 const close = (found: number, expected: number, relative: number): void =>
   expect(Math.abs(found / expected - 1)).toBeLessThan(relative);
@@ -74,7 +75,7 @@ describe.each(cases)("sub-range $subRange", (given) => {
   });
 });
 
-test("the result of a whole run names the sub-range, and trials agree with the budget", () => {
+test("the result of a whole run names the sub-range, and trials agree with the budget", LONG, () => {
   const given = cases[0]!;
   const calibration = readCalibration(documentOf(given));
   const study = readStudy(studyOf(calibration, "S"));

@@ -201,37 +201,34 @@ test("readings of a point come from a log; the record is one that verify takes",
   expect(verified.status).toBe(0);
 });
 
-test.runIf(LONG)(
-  "a standard thermometer: coefficients of ITS-90 in the terminal, the certificate and its DCC",
-  async () => {
-    const document = documentOf(cases[0]!);
-    const { certificate, calibrated } = example();
-    const [instrument] = document.instruments;
-    const file = write("standard.json", {
-      ...document,
-      calibrated,
-      laboratory: "Harrowfen Calibration Room (invented)",
-      certificate,
-      instruments: [
-        { ...instrument!, description: "standard thermometer", certificate: example().instruments[0]!.certificate },
-      ],
-    });
-    mkdirSync(path("standard"));
-    const forms = ["--certificates", path("standard"), "--forms", "html,dcc,json"];
-    const { status, stdout, stderr } = await trialband("calibrate", file, "--workers", "1", ...forms);
-    expect(stderr).toBe("");
-    expect(status).toBe(0);
-    expect(stdout).toContain("reference function of ITS-90 with R(0.01 °C) = 25.4987");
-    expect(stdout.replaceAll(/\s+/g, " ")).toContain("sub-range 8 of ITS-90: W − W_r(T₉₀) = a(W − 1) + b(W − 1)²");
-    const html = readFileSync(path("standard/S-certificate.html"), "utf8");
-    expect(html).toContain("sub-range 8 of ITS-90");
-    expect(html).not.toMatch(/NaN|undefined|\{\w+\}/);
-    const dcc = readFileSync(path("standard/S-certificate.xml"), "utf8");
-    expect(dcc).toContain("trialband_coefficient_Rtp");
-    expect(dcc).toContain("Teilbereich 8 der ITS-90");
-    const { fit } = JSON.parse(readFileSync(path("standard/S-certificate.json"), "utf8")) as {
-      readonly fit: { readonly deviation: { readonly subRange: string } };
-    };
-    expect(fit.deviation.subRange).toBe("8");
-  },
-);
+test("a standard thermometer: coefficients of ITS-90 in the terminal, the certificate and its DCC", LONG, async () => {
+  const document = documentOf(cases[0]!);
+  const { certificate, calibrated } = example();
+  const [instrument] = document.instruments;
+  const file = write("standard.json", {
+    ...document,
+    calibrated,
+    laboratory: "Harrowfen Calibration Room (invented)",
+    certificate,
+    instruments: [
+      { ...instrument!, description: "standard thermometer", certificate: example().instruments[0]!.certificate },
+    ],
+  });
+  mkdirSync(path("standard"));
+  const forms = ["--certificates", path("standard"), "--forms", "html,dcc,json"];
+  const { status, stdout, stderr } = await trialband("calibrate", file, "--workers", "1", ...forms);
+  expect(stderr).toBe("");
+  expect(status).toBe(0);
+  expect(stdout).toContain("reference function of ITS-90 with R(0.01 °C) = 25.4987");
+  expect(stdout.replaceAll(/\s+/g, " ")).toContain("sub-range 8 of ITS-90: W − W_r(T₉₀) = a(W − 1) + b(W − 1)²");
+  const html = readFileSync(path("standard/S-certificate.html"), "utf8");
+  expect(html).toContain("sub-range 8 of ITS-90");
+  expect(html).not.toMatch(/NaN|undefined|\{\w+\}/);
+  const dcc = readFileSync(path("standard/S-certificate.xml"), "utf8");
+  expect(dcc).toContain("trialband_coefficient_Rtp");
+  expect(dcc).toContain("Teilbereich 8 der ITS-90");
+  const { fit } = JSON.parse(readFileSync(path("standard/S-certificate.json"), "utf8")) as {
+    readonly fit: { readonly deviation: { readonly subRange: string } };
+  };
+  expect(fit.deviation.subRange).toBe("8");
+});

@@ -28,7 +28,7 @@ describe("run", () => {
     expect(stdout).not.toMatch(/\x1b|NaN|undefined|null/);
   });
 
-  test("prints the same digits for any number of workers, twice", async () => {
+  test("prints the same digits for any number of workers, twice", LONG, async () => {
     const outputs = new Set<string>();
     for (const workers of ["1", "2", "2"]) {
       const { stdout } = await trialband("run", "examples/harrowfen/freezer-minus-40.json", "--workers", workers);

@@ -6,6 +6,7 @@ import { propagate, readStudy, type RunRecord } from "../../../engine/index.ts";
 import { bathComparison } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { root, scratch, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const { path, write } = scratch();
 const example = (name: string, change: object): string => {
@@ -65,7 +66,7 @@ describe("the range of three baths", () => {
     expect(monteCarlo.interval).toEqual(alone.monteCarlo.intervals[record.coverage.interval]);
   });
 
-  test("shared out among workers it leaves the same figures, bit for bit, and verify repeats it", async () => {
+  test("shared out among workers it leaves the same figures, bit for bit, and verify repeats it", LONG, async () => {
     await trialband("sweep", path("capability.json"), "--trials", "20000", "--workers", "2", "--out", path("two.json"));
     const shared = JSON.parse(readFileSync(path("two.json"), "utf8")) as RunRecord;
     expect(shared.sweep).toEqual(record.sweep);

@@ -62,7 +62,7 @@ function compile(change: (program: string) => string = (program) => program): st
   return ts.getPreEmitDiagnostics(program).map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, "\n"));
 }
 
-test("its types compile with a program that starts a run, waits and reads the record", () => {
+test("its types compile with a program that starts a run, waits and reads the record", LONG, () => {
   expect(types).toContain("startRun");
   expect(compile()).toEqual([]);
 });

@@ -145,12 +145,16 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await expect.poll(() => page.locator("#in-title").inputValue()).toBe("Half written");
   });
 
-  test("a draft that was typed a moment ago is on the list at once, before the pause in typing has sent it", async () => {
-    await page.goto(`${serving.url}#new`);
-    await page.locator("#in-title").fill("Typed a moment ago");
-    await page.locator("#all-drafts").click();
-    await page.locator("#drafts").getByRole("link", { name: "Typed a moment ago" }).waitFor();
-  });
+  test(
+    "a draft that was typed a moment ago is on the list at once, before the pause in typing has sent it",
+    LONG,
+    async () => {
+      await page.goto(`${serving.url}#new`);
+      await page.locator("#in-title").fill("Typed a moment ago");
+      await page.locator("#all-drafts").click();
+      await page.locator("#drafts").getByRole("link", { name: "Typed a moment ago" }).waitFor();
+    },
+  );
 
   test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", LONG, async () => {
     await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);

@@ -43,7 +43,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await expect.poll(() => it.server.newestState).toBe("cancelled");
   });
 
-  test("counts a press on a link or a box that is released after its list was drawn anew", async () => {
+  test("counts a press on a link or a box that is released after its list was drawn anew", LONG, async () => {
     const other = it.server.addFinished("published/mass-calibration");
     await startRun();
     // The run that goes on stands above it.
@@ -70,7 +70,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await it.page.locator("th.of-title[aria-sort]").waitFor();
   });
 
-  test("shows the newest list, whichever answer comes last", async () => {
+  test("shows the newest list, whichever answer comes last", LONG, async () => {
     const id = it.server.addFinished(STUDY);
     await it.page.goto(`${it.home}#runs`);
     await it.page.locator(`#pick-${id}`).check();
@@ -97,25 +97,29 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(await it.page.locator("#no-runs").isVisible()).toBe(true);
   });
 
-  test("runs a study that was written once, however often that is asked for before the run is there", async () => {
-    let answer = (): void => undefined;
-    const held = new Promise<void>((resolve) => (answer = resolve));
-    await it.page.goto(`${it.home}#study=${STUDY}`);
-    await it.page.locator("#write-from").click();
-    await it.page.locator("#ready").waitFor();
-    await it.page.locator("#in-title").focus();
-    // The draft is put away once its study was run.
-    await it.page.route("**/api/drafts/*", async (route) => {
-      await held;
-      await route.continue();
-    });
-    await it.page.keyboard.press("Control+Enter");
-    await expect.poll(() => it.server.list().length).toBe(1);
-    await it.page.keyboard.press("Control+Enter");
-    answer();
-    await it.page.locator("#cancel").waitFor();
-    expect(it.server.list()).toHaveLength(1);
-  });
+  test(
+    "runs a study that was written once, however often that is asked for before the run is there",
+    LONG,
+    async () => {
+      let answer = (): void => undefined;
+      const held = new Promise<void>((resolve) => (answer = resolve));
+      await it.page.goto(`${it.home}#study=${STUDY}`);
+      await it.page.locator("#write-from").click();
+      await it.page.locator("#ready").waitFor();
+      await it.page.locator("#in-title").focus();
+      // The draft is put away once its study was run.
+      await it.page.route("**/api/drafts/*", async (route) => {
+        await held;
+        await route.continue();
+      });
+      await it.page.keyboard.press("Control+Enter");
+      await expect.poll(() => it.server.list().length).toBe(1);
+      await it.page.keyboard.press("Control+Enter");
+      answer();
+      await it.page.locator("#cancel").waitFor();
+      expect(it.server.list()).toHaveLength(1);
+    },
+  );
 
   test("leads the first Tab of a fresh load to the skip link, and runs nothing", async () => {
     const id = it.server.addFinished(STUDY);

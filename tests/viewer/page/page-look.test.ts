@@ -11,7 +11,7 @@ const mass = RECORDS["published/mass-calibration"]!;
 describe.skipIf(skipBrowser)("the look of the page", () => {
   const it = pageUnderTest();
 
-  test("keeps numerals on their decimal signs", async () => {
+  test("keeps numerals on their decimal signs", LONG, async () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator(".budget").waitFor();

@@ -155,7 +155,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     expect(await it.page.locator("#selfcheck-quick").isEnabled()).toBe(true);
   });
 
-  test("tells that the stream broke off, and keeps what it had found", async () => {
+  test("tells that the stream broke off, and keeps what it had found", LONG, async () => {
     await answer(stream(story(0).slice(0, 3)));
     await check();
     expect(await it.text(".selfcheck .trouble")).toContain("was lost before the check had ended");
@@ -188,7 +188,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     }
   });
 
-  test("prints every line, those folded away too, in light colours", async () => {
+  test("prints every line, those folded away too, in light colours", LONG, async () => {
     await it.page.emulateMedia({ colorScheme: "dark" });
     await answer(stream(story(0)));
     await check();

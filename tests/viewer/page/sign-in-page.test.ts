@@ -49,7 +49,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     expect(await violationsOn(page)).toEqual([]);
   });
 
-  test("without script: a wrong password says so and keeps the name, the right one lets in", async () => {
+  test("without script: a wrong password says so and keeps the name, the right one lets in", LONG, async () => {
     page = await newPage({ javaScriptEnabled: false });
     await page.goto(home);
     await page.fill("#name", "rosa");

@@ -10,6 +10,7 @@ import checkWeight from "../../../examples/density/density.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { summaryOf } from "../../../viewer/terminal/summary.ts";
 import { modelOf } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 const WIDTH = 100;
 const root = join(import.meta.dirname, "../../../examples");
@@ -31,7 +32,7 @@ test("the examples are found, the widest budget among them", () => {
   expect(studies.map(({ name }) => name)).toContain("platinum/sprt-bath-72.json");
 });
 
-test.each(studies)("$name", ({ document }) => {
+const keepsWithin = ({ document }: (typeof studies)[number]): void => {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
   // Few, since figures of few trials have as many digits as those of many.
   const trials = fewestTrials(coverageOf(readStudy(document).coverage).probability);
@@ -39,4 +40,10 @@ test.each(studies)("$name", ({ document }) => {
   const lines = summaryOf(record, null, pico.createColors(false), WIDTH).split("\n");
   expect(lines.length).toBeGreaterThan(20);
   expect(lines.filter((line) => displayWidth(line) > WIDTH)).toEqual([]);
-});
+};
+/** What a summary is made of: the model with its quantities, and a sweep's table. */
+const kindOf = ({ model, sweep }: Document): string => `${model} ${sweep !== undefined}`;
+const kinds = studies.map(({ document }) => kindOf(document));
+const first = (_: unknown, i: number): boolean => kinds.indexOf(kinds[i]!) === i;
+test.each(studies.filter(first))("$name, the first of its kind", keepsWithin);
+test.each(studies.filter((study, i) => !first(study, i)))("$name", LONG, keepsWithin);

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { skipBrowser } from "../chromium.ts";
 import { example, forms } from "./forms-under-test.ts";
+import { LONG } from "../../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("forms of evidence, over the real server", () => {
   const it = forms();
@@ -30,7 +31,7 @@ describe.skipIf(skipBrowser)("forms of evidence, over the real server", () => {
     await it.looked("readings");
   });
 
-  test("a certificate that a file has goes into a study at the temperature of its bath", async () => {
+  test("a certificate that a file has goes into a study at the temperature of its bath", LONG, async () => {
     const { page } = it;
     await page.goto(`${it.serving.url}#certificate`);
     await page.locator("#setup-open").setInputFiles({

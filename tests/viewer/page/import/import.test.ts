@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BUDGETS, TEN_BUDGETS } from "../../../server/intake/ten-budgets.ts";
 import { skipBrowser } from "../chromium.ts";
 import { importBench, walk, type ImportBench } from "./walk.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const SHORT = new Set(["valmorin.xlsx"]);
 
@@ -40,30 +41,34 @@ describe.skipIf(skipBrowser)("import", () => {
     await status("1 question to answer");
   });
 
-  test("a cell that cannot be used is read as the reader says, also when page and server begin anew in between", async () => {
-    const { page } = bench;
-    await open();
-    await page
-      .locator("#import-text")
-      .fill("Quantity\tUncertainty\tUnit\tDistribution\tDivisor\nA\tsix\tmK\tnormal\t2\nB\t8\tmK\tnormal\t2\n");
-    await page.locator("#import-read").click();
-    await page.locator("#import-complaint-2-B", { hasText: "six" }).waitFor();
-    expect(await page.locator("td.import-wrong").innerText()).toContain("six");
-    await bench.restart();
-    await page.reload();
-    await page.locator("#import-complaint-2-B-field").fill("6");
-    await page.locator("#import-complaint-2-B-field").press("Enter");
-    await status("Nothing is left open");
-    expect(await page.locator("#import-result").innerText()).toContain("5.000");
-    expect(await page.locator("#import-compared ~ ul").innerText()).toContain("B2 read as “6”");
-    // A row left out takes its part with it, and comes back.
-    await page.locator("#import-row-3").selectOption("left-out");
-    await page.locator("#import-result", { hasText: "3.000" }).waitFor();
-    await page.locator("#import-undo").click();
-    await page.locator("#import-result", { hasText: "5.000" }).waitFor();
-  });
+  test(
+    "a cell that cannot be used is read as the reader says, also when page and server begin anew in between",
+    LONG,
+    async () => {
+      const { page } = bench;
+      await open();
+      await page
+        .locator("#import-text")
+        .fill("Quantity\tUncertainty\tUnit\tDistribution\tDivisor\nA\tsix\tmK\tnormal\t2\nB\t8\tmK\tnormal\t2\n");
+      await page.locator("#import-read").click();
+      await page.locator("#import-complaint-2-B", { hasText: "six" }).waitFor();
+      expect(await page.locator("td.import-wrong").innerText()).toContain("six");
+      await bench.restart();
+      await page.reload();
+      await page.locator("#import-complaint-2-B-field").fill("6");
+      await page.locator("#import-complaint-2-B-field").press("Enter");
+      await status("Nothing is left open");
+      expect(await page.locator("#import-result").innerText()).toContain("5.000");
+      expect(await page.locator("#import-compared ~ ul").innerText()).toContain("B2 read as “6”");
+      // A row left out takes its part with it, and comes back.
+      await page.locator("#import-row-3").selectOption("left-out");
+      await page.locator("#import-result", { hasText: "3.000" }).waitFor();
+      await page.locator("#import-undo").click();
+      await page.locator("#import-result", { hasText: "5.000" }).waitFor();
+    },
+  );
 
-  test("a table opened while a study is still being read is not overtaken by it", async () => {
+  test("a table opened while a study is still being read is not overtaken by it", LONG, async () => {
     const { page } = bench;
     let answer = (): void => {};
     const opened = new Promise<void>((resolve) => (answer = resolve));
@@ -82,11 +87,11 @@ describe.skipIf(skipBrowser)("import", () => {
     await (await read).finished();
     await page.unroute("**/api/studies/published/end-gauge");
     // A turn of the page's own, in which the late answer would be drawn.
-    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50)));
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
     expect(await page.locator("#import-table-title").innerText()).toContain("brackenholt.csv");
   });
 
-  test("a file of another kind is told for what it is, and the table stays", async () => {
+  test("a file of another kind is told for what it is, and the table stays", LONG, async () => {
     const { page } = bench;
     await open();
     await page.setInputFiles("#import-file", join(BUDGETS, "brackenholt.csv"));

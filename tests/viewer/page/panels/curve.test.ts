@@ -76,15 +76,19 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     },
   );
 
-  test("one too steep for its band to show begins with the deviation, and tells U at the argument too", async () => {
-    await open("harrowfen/steep-curve");
-    expect(await chosen()).toBe("deviation");
-    expect(await name()).toContain("Bands about");
-    await it.page.locator("#curve-reader").focus();
-    await it.page.keyboard.press("End");
-    // The slope is 5 °C/mV and 2 mK/mV more: 8.1 mK is as much as 1.6 µV.
-    expect(await it.plainText("#curve-readout")).toMatch(/U = 8\.1 mK, as much as 1\.6 × 10⁻³ mV in x \(linear/);
-  });
+  test(
+    "one too steep for its band to show begins with the deviation, and tells U at the argument too",
+    LONG,
+    async () => {
+      await open("harrowfen/steep-curve");
+      expect(await chosen()).toBe("deviation");
+      expect(await name()).toContain("Bands about");
+      await it.page.locator("#curve-reader").focus();
+      await it.page.keyboard.press("End");
+      // The slope is 5 °C/mV and 2 mK/mV more: 8.1 mK is as much as 1.6 µV.
+      expect(await it.plainText("#curve-readout")).toMatch(/U = 8\.1 mK, as much as 1\.6 × 10⁻³ mV in x \(linear/);
+    },
+  );
 
   test("picture, table and numbers can be taken away", LONG, async () => {
     await open("published/thermometer-line");
@@ -113,7 +117,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     ]);
   });
 
-  test("stands in the printed sheet, without what only a screen can do", async () => {
+  test("stands in the printed sheet, without what only a screen can do", LONG, async () => {
     await open("published/thermometer-line");
     await it.page.emulateMedia({ media: "print" });
     expect(await it.page.locator("svg.curve").isVisible()).toBe(true);

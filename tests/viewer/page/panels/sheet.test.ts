@@ -49,7 +49,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.plainText("#result-linear .result-line")).toContain("mK");
   });
 
-  test("coverage probability asks the server, and says where the interval is from", async () => {
+  test("coverage probability asks the server, and says where the interval is from", LONG, async () => {
     await open("harrowfen/pasteuriser-72");
     await it.page.locator("#probability").focus();
     await it.page.keyboard.press("End");

@@ -1,3 +1,4 @@
+// @module-tag long
 // What an explanation leaves unexplained, for every example whose linearised distribution is known and whose verdict
 // paired trials decide.
 import { expect, test } from "vitest";
