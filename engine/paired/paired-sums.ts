@@ -33,20 +33,28 @@ export const noPairedSums = (): PairedSums => ({
 
 const noEnd = (): EndSums => ({ parts: new Float64Array(PARTS), below: 0, cells: new Float64Array(2 * CELLS) });
 
-/** The sums of batches and of one more. */
-export const addPaired = (before: PairedSums, batch: PairedSums): PairedSums => ({
-  count: before.count + batch.count,
-  moments: together(before.moments, batch.moments),
-  ends: [endsTogether(before.ends[0], batch.ends[0]), endsTogether(before.ends[1], batch.ends[1])],
-});
+/** Adds the sums of a batch. Batches come in order: float sums depend on it. */
+export function addPaired(into: PairedSums, batch: PairedSums): void {
+  into.count += batch.count;
+  addTo(into.moments, batch.moments);
+  into.ends.forEach((end, which) => {
+    const more = batch.ends[which]!;
+    addTo(end.parts, more.parts);
+    end.below += more.below;
+    addTo(end.cells, more.cells);
+  });
+}
 
-const endsTogether = (a: EndSums, b: EndSums): EndSums => ({
-  parts: together(a.parts, b.parts),
-  below: a.below + b.below,
-  cells: together(a.cells, b.cells),
-});
+function addTo(sums: Float64Array, more: Float64Array): void {
+  for (let i = 0; i < sums.length; i++) sums[i]! += more[i]!;
+}
 
-const together = (a: Float64Array, b: Float64Array): Float64Array => a.map((sum, i) => sum + b[i]!);
+/** The sums as they are now, in arrays of their own. */
+export function copyOfPaired(sums: PairedSums): PairedSums {
+  const copy = noPairedSums();
+  addPaired(copy, sums);
+  return copy;
+}
 
 /**
  * Σ of the parts of all z below a window that ends between cells.

@@ -143,7 +143,8 @@ export class Accumulation {
       tally.moments = mergeMoments(tally.moments, part.moments);
       if (part.paired !== null) {
         const { design, sums } = part.paired;
-        tally.paired = { design, sums: addPaired(tally.paired?.sums ?? noPairedSums(), sums) };
+        tally.paired ??= { design, sums: noPairedSums() };
+        addPaired(tally.paired.sums, sums);
       }
       tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.

@@ -1,5 +1,5 @@
 import type { PairedDesign } from "../paired/paired-design.ts";
-import type { PairedSums } from "../paired/paired-sums.ts";
+import { copyOfPaired, type PairedSums } from "../paired/paired-sums.ts";
 import { BinnedSample, type BinnedState } from "../statistics/binned-sample.ts";
 import { countedOn, CountedSample, type CountedState } from "../statistics/counted-sample.ts";
 import { NO_MOMENTS, type Moments } from "../statistics/moments.ts";
@@ -17,14 +17,15 @@ export interface Tally {
   readonly settling: Settling;
 }
 
-/** A tally as plain data. What a tally holds as plain data goes into it as it is. */
+/** A tally as plain data, in arrays of its own. */
 export type TallyState = Readonly<Omit<Tally, "sample" | "settling">> & {
   readonly sample: BinnedState | CountedState | null;
   readonly settling: SettlingState;
 };
 
-export const stateOfTally = ({ sample, settling, ...plain }: Tally): TallyState => ({
-  ...plain,
+export const stateOfTally = ({ moments, paired, sample, settling }: Tally): TallyState => ({
+  moments,
+  paired: copyOf(paired),
   sample: sample?.state ?? null,
   settling: settling.state,
 });
@@ -32,9 +33,17 @@ export const stateOfTally = ({ sample, settling, ...plain }: Tally): TallyState 
 /** A tally that goes on from a state, or a new one. */
 export function tallyFrom(settlingFrom: (state?: SettlingState) => Settling, state?: TallyState): Tally {
   if (state === undefined) return { moments: NO_MOMENTS, paired: null, sample: null, settling: settlingFrom() };
-  const { sample, settling, ...plain } = state;
-  return { ...plain, sample: sample === null ? null : sampleFrom(sample), settling: settlingFrom(settling) };
+  const { moments, paired, sample, settling } = state;
+  return {
+    moments,
+    paired: copyOf(paired),
+    sample: sample === null ? null : sampleFrom(sample),
+    settling: settlingFrom(settling),
+  };
 }
+
+const copyOf = (paired: Tally["paired"]): Tally["paired"] =>
+  paired === null ? null : { design: paired.design, sums: copyOfPaired(paired.sums) };
 
 function sampleFrom(state: BinnedState | CountedState): BinnedSample | CountedSample {
   if (state.kind === "counted") return new CountedSample(state.grid, state);

@@ -1,26 +1,30 @@
-import { countedOn } from "../statistics/counted-sample.ts";
 import { KEPT_TRIALS } from "../statistics/kept-trials.ts";
 import { ownRoom, type Room } from "../statistics/binned-run.ts";
 import { openTrials, type Batch, type TrialSource } from "./batch.ts";
+import { openCondensing, type CondensedBatches } from "./condensed-batches.ts";
 
-const NONE = new Float64Array(0);
-const NO_STARTS = new Uint16Array(0);
+/** Trials as they are sent. */
+export interface Condensed {
+  /** Batches whose trials a run keeps: they come first. */
+  readonly kept: readonly Batch[];
+  /** All others, in order. */
+  readonly condensed: readonly CondensedBatches[];
+}
 
 /**
  * Opens a study's trials for a machine far away: as `openTrials`, but batches whose trials a run does not keep come
- * condensed. Their values are counted on the run's grid, as `Accumulation` would count them; moments, intervals and sums of
- * the batch stay as they are. Added in order, they give the same accumulation, bit for bit.
+ * condensed. Added in order (`batchesIn`), they give the same accumulation, bit for bit.
  *
- * Of a run of known length the first condensed batch has the counts of all: the accumulation is whole only after the last.
- * An adaptive run may end after any batch, so each has its own.
+ * Of a run of known length they are condensed together: the accumulation is whole only after the last. An adaptive run may
+ * end after any batch, so each is condensed by itself.
  *
- * @returns draws the batches of these sizes, from trial `first` on; `stopped` is asked before each, and ends them
+ * @returns draws the batches of these sizes, from trial `first` on; `null` if `stopped`, which is asked before each, ends them
  * @throws {ModelError} as `openTrials`
  */
 export function openCondensed(
   source: TrialSource,
-): (first: number, counts: readonly number[], stopped: () => boolean) => readonly Batch[] {
-  // Arrays of batches that are counted at once and not sent serve the next batch.
+): (first: number, counts: readonly number[], stopped: () => boolean) => Condensed | null {
+  // Arrays of batches that are condensed and not sent serve the next batch.
   const spare: { readonly bytes: number; readonly buffer: ArrayBuffer }[] = [];
   const used: typeof spare = [];
   let keeping = true;
@@ -33,56 +37,22 @@ export function openCondensed(
   };
   const draw = openTrials(source, room);
   return (first, counts, stopped) => {
-    const batches: Batch[] = [];
-    let gathering: ReturnType<typeof countedOn>[] | null = null;
-    let holder = -1;
+    const kept: Batch[] = [];
+    const condensing: ReturnType<typeof openCondensing>[] = [];
     let at = first;
-    const close = (): void => {
-      if (gathering === null) return;
-      const samples = gathering;
-      const batch = batches[holder]!;
-      batches[holder] = {
-        ...batch,
-        measurands: batch.measurands.map((part, i) => ({ ...part, counted: samples[i]!.state })),
-      };
-      gathering = null;
-    };
-    for (const count of counts) {
-      if (stopped()) break;
+    for (const [i, count] of counts.entries()) {
+      if (stopped()) return null;
       keeping = at + count <= KEPT_TRIALS;
       const batch = draw(at, count);
-      if (keeping) batches.push(batch);
+      if (keeping) kept.push(batch);
       else {
-        if (gathering === null || source.settling) {
-          close();
-          gathering = batch.measurands.map(({ grid }) => countedOn(grid));
-          holder = batches.length;
-        }
-        const samples = gathering;
-        batch.measurands.forEach(({ values }, i) => samples[i]!.add(values));
-        batches.push(condensed(batch));
+        if (condensing.length === 0 || source.settling)
+          condensing.push(openCondensing(at, source.settling ? 1 : counts.length - i));
+        condensing.at(-1)!.add(batch);
         spare.push(...used.splice(0));
       }
       at += count;
     }
-    close();
-    return batches;
+    return { kept, condensed: condensing.map((one) => one.result()) };
   };
-}
-
-/** A batch without its values. */
-const condensed = (batch: Batch): Batch => ({
-  ...batch,
-  measurands: batch.measurands.map((part) => ({ ...part, values: NONE, starts: NO_STARTS })),
-  joint: batch.joint === null ? null : { ...batch.joint, columns: batch.joint.columns.map(endsOf) },
-});
-
-/** All that is asked of the values of trials that are not kept: whether they vary (`JointGathering`). */
-function endsOf(column: Float64Array): Float64Array {
-  let [least, greatest] = [Infinity, -Infinity];
-  for (const value of column) {
-    if (value < least) least = value;
-    if (value > greatest) greatest = value;
-  }
-  return Float64Array.of(least, greatest);
 }

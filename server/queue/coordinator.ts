@@ -1,4 +1,11 @@
-import { KEPT_TRIALS, type Accumulation, type Batch, type Prepared } from "../../engine/internal.ts";
+import {
+  batchesIn,
+  KEPT_TRIALS,
+  type Accumulation,
+  type Batch,
+  type Condensed,
+  type Prepared,
+} from "../../engine/internal.ts";
 import { cancelled, Fault, faultFrom } from "../errors.ts";
 import type { Board } from "./board.ts";
 import { encode } from "./codec.ts";
@@ -139,10 +146,10 @@ export async function drawBy(ground: Ground, gathering: Gathering, outer: AbortS
         continue;
       }
       if (!answer.ok) throw faultFrom(answer.report);
-      for (const batch of answer.batches) if (batch.first >= gathered.trials && gathered.next > 0) add(batch);
+      for (const batch of batchesOf(answer)) if (batch.first >= gathered.trials && gathered.next > 0) add(batch);
       pending.shift();
       byId.delete(head.id);
-      pace.secondsABatch = answer.seconds / answer.batches.length;
+      pace.secondsABatch = answer.seconds / head.counts.length;
       told();
       merged.push(head.name);
       bytesMerged += bytes!.length;
@@ -208,6 +215,11 @@ const pendingOf = (draw: string, first: number, counts: readonly number[]): Pend
     unreadable: 0,
   };
 };
+
+function* batchesOf({ kept, condensed }: Condensed): Generator<Batch> {
+  yield* kept;
+  for (const batches of condensed) yield* batchesIn(batches);
+}
 
 const endOf = ({ first, counts }: Job): number => first + counts.reduce((sum, count) => sum + count, 0);
 

@@ -1,10 +1,10 @@
-import { VERSION, type Batch, type Study } from "../../engine/internal.ts";
+import { VERSION, type Condensed, type Study } from "../../engine/internal.ts";
 import { digestOf } from "../canonical.ts";
 import type { FaultReport } from "../errors.ts";
 import { buildFacts } from "../record/build-facts.ts";
 
 /** Version of what is sent through a queue: raised when a job, an answer or what a recipe means changes. */
-const DRAW_FORMAT = 2;
+const DRAW_FORMAT = 3;
 
 /** Everything that two machines must have in common to draw the same trials and to understand each other. */
 export interface Build {
@@ -73,12 +73,11 @@ export const nameOf = ({ first, counts }: Pick<Job, "first" | "counts">): string
 
 /** What a worker answers. */
 export type Answer =
-  | {
+  | (Condensed & {
       readonly ok: true;
-      readonly batches: readonly Batch[];
       /** Seconds that drawing took. */
       readonly seconds: number;
-    }
+    })
   | { readonly ok: false; readonly report: FaultReport };
 
 /** What a worker says of itself, every second. */

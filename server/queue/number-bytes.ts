@@ -7,6 +7,8 @@ const PLAIN = 0;
 const BYTES = 1;
 /** Counts of which most are 0: for each other one the zeros before it and the count, as variable-length integers. */
 const GAPS = 2;
+/** Counts up to 65 535, two bytes each. */
+const PAIRS = 3;
 
 export interface NumbersHead {
   readonly length: number;
@@ -32,8 +34,10 @@ export function writeNumbers(array: Numbers): { readonly head: NumbersHead; read
       : 3 * found.others < length
         ? [GAPS, gapsOf(array)]
         : found.greatest <= 255
-          ? [BYTES, Uint8Array.from(array)]
-          : [PLAIN, plainBytes(array)];
+          ? [BYTES, new Uint8Array(array)]
+          : found.greatest <= 65_535
+            ? [PAIRS, plainBytes(new Uint16Array(array))]
+            : [PLAIN, plainBytes(array)];
   return { head: { length, form, bytes: bytes.length }, bytes };
 }
 
@@ -45,11 +49,13 @@ export function readNumbers(
 ): Numbers {
   if (!Number.isInteger(length) || length < 0 || length > LONGEST)
     throw new RangeError(`no array has ${length} numbers`);
-  if (form === BYTES || form === GAPS) {
+  if (form === BYTES || form === GAPS || form === PAIRS) {
     if (type !== "Float64Array") throw new RangeError(`${type} is not written so`);
     if (form === GAPS) return fromGaps(bytes, length);
+    if (form === PAIRS)
+      return new Float64Array(readNumbers("Uint16Array", { length, form: PLAIN, bytes: bytes.length }, bytes));
     if (bytes.length !== length) throw new RangeError("bytes are missing");
-    return Float64Array.from(bytes);
+    return new Float64Array(bytes);
   }
   const array = { Float64Array, Uint32Array, Uint16Array }[type];
   if (form !== PLAIN || bytes.length !== length * array.BYTES_PER_ELEMENT) throw new RangeError("bytes are missing");
@@ -62,7 +68,9 @@ export function readNumbers(
 /** `null` if something in it is no count; −0 is none, since its sign would be lost. */
 function countsIn(array: Float64Array): { readonly others: number; readonly greatest: number } | null {
   let [others, greatest] = [0, 0];
-  for (const value of array) {
+  // By index: iterators make an object for each number.
+  for (let i = 0; i < array.length; i++) {
+    const value = array[i]!;
     if (value === 0) {
       if (Object.is(value, -0)) return null;
       continue;
@@ -83,7 +91,8 @@ function gapsOf(array: Numbers): Uint8Array {
     bytes[at++] = value;
   };
   let zeros = 0;
-  for (const value of array) {
+  for (let i = 0; i < array.length; i++) {
+    const value = array[i]!;
     if (value === 0) zeros += 1;
     else {
       write(zeros);

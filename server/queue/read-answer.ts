@@ -1,10 +1,18 @@
-import { KEPT_TRIALS, type Batch, type Prepared } from "../../engine/internal.ts";
+import {
+  COLUMN_WIDTHS,
+  KEPT_TRIALS,
+  MOMENTS_ROW,
+  type Batch,
+  type CondensedBatches,
+  type CondensedMeasurand,
+  type Prepared,
+} from "../../engine/internal.ts";
 import { FAULTS } from "../errors.ts";
 import { decode } from "./codec.ts";
 import type { Answer, Job } from "./messages.ts";
 
-type MeasurandBatch = Batch["measurands"][number];
-type Counted = NonNullable<MeasurandBatch["counted"]>;
+type Range = Pick<Job, "first" | "counts">;
+type Drawing = Pick<Prepared, "model" | "source">;
 
 /**
  * What a worker has answered to a job. What does not add up to the job's trials is none: it was damaged, or comes from
@@ -12,11 +20,7 @@ type Counted = NonNullable<MeasurandBatch["counted"]>;
  *
  * @returns `null` for what is no answer to this job
  */
-export function readAnswer(
-  bytes: Uint8Array,
-  job: Pick<Job, "first" | "counts">,
-  prepared: Pick<Prepared, "model" | "source">,
-): Answer | null {
+export function readAnswer(bytes: Uint8Array, job: Range, prepared: Drawing): Answer | null {
   try {
     const answer = decode(bytes) as Answer;
     if (!answer.ok)
@@ -25,61 +29,131 @@ export function readAnswer(
         Array.isArray(answer.report.problems)
         ? answer
         : null;
-    return answer.seconds >= 0 && addsUp(answer.batches, job, prepared) ? answer : null;
+    return answer.seconds >= 0 && addsUp(answer, job, prepared) ? answer : null;
   } catch {
     return null;
   }
 }
 
 function addsUp(
-  batches: readonly Batch[],
-  { first, counts }: Pick<Job, "first" | "counts">,
-  { model, source }: Pick<Prepared, "model" | "source">,
+  { kept, condensed }: Extract<Answer, { ok: true }>,
+  { first, counts }: Range,
+  prepared: Drawing,
 ): boolean {
-  const { length } = Object.keys(model.measurands);
-  if (batches.length !== counts.length) return false;
-  /** Trials that are not kept: the first of their batches has counted all, or each its own. */
-  let counted = 0;
+  let end = first;
+  const keeping = counts.findIndex((count) => (end += count) > KEPT_TRIALS);
+  const [own, others] = keeping < 0 ? [counts, []] : [counts.slice(0, keeping), counts.slice(keeping)];
+  if (kept.length !== own.length) return false;
   let at = first;
-  for (const count of counts) {
-    at += count;
-    if (at > KEPT_TRIALS) counted += count;
-  }
-  at = first;
-  return batches.every((batch, i) => {
-    const { count } = batch;
-    const kept = at + count <= KEPT_TRIALS;
-    const expected = kept ? 0 : source.settling ? count : counted;
-    if (!kept) counted = 0;
-    const fits =
-      batch.first === at &&
-      count === counts[i] &&
-      batch.leftOut >= 0 &&
-      batch.measurands.length === length &&
-      (batch.joint === null) === (length === 1) &&
-      batch.measurands.every((part) => partFits(part, count, kept, expected));
-    at += count;
-    return fits;
+  const fits = kept.every((batch, i) => {
+    const isNext = keptFits(batch, at, own[i]!, prepared);
+    at += own[i]!;
+    return isNext;
+  });
+  if (!fits) return false;
+  // Each by itself where the run may end after any, and otherwise all together.
+  const groups = prepared.source.settling ? others.map((count) => [count]) : others.length === 0 ? [] : [others];
+  if (condensed.length !== groups.length) return false;
+  return condensed.every((batches, i) => {
+    const isNext = condensedFits(batches, at, groups[i]!, prepared);
+    at += sumOf(groups[i]!);
+    return isNext;
   });
 }
 
-/** @param expected trials that it has counted */
-function partFits(part: MeasurandBatch, count: number, kept: boolean, expected: number): boolean {
-  const { values, moments, grid, counted } = part;
-  if (moments.count !== count || !Number.isFinite(moments.mean) || !(moments.m2 >= 0)) return false;
-  if (!(values instanceof Float64Array) || values.length !== (kept ? count : 0)) return false;
-  for (const value of values) if (!Number.isFinite(value)) return false;
-  if (![grid.bins, grid.low, grid.width, grid.density].every(Number.isFinite)) return false;
-  return expected === 0 ? counted === undefined : counted !== undefined && countedIn(counted) === expected;
+function keptFits(
+  { first, count, leftOut, measurands, joint }: Batch,
+  at: number,
+  wanted: number,
+  { model }: Drawing,
+): boolean {
+  const { length } = Object.keys(model.measurands);
+  return (
+    first === at &&
+    count === wanted &&
+    leftOut >= 0 &&
+    measurands.length === length &&
+    (joint === null) === (length === 1) &&
+    measurands.every(
+      ({ values, moments: { count: of, mean, m2 }, grid, counted }) =>
+        of === count &&
+        Number.isFinite(mean) &&
+        m2 >= 0 &&
+        hasNumbers(values, count) &&
+        gridFits(grid) &&
+        counted === undefined,
+    )
+  );
 }
 
+function condensedFits(
+  { first, counts, leftOut, measurands, joint }: CondensedBatches,
+  at: number,
+  wanted: readonly number[],
+  { model }: Drawing,
+): boolean {
+  const { length } = Object.keys(model.measurands);
+  return (
+    first === at &&
+    counts.length === wanted.length &&
+    counts.every((count, i) => count === wanted[i]) &&
+    leftOut.length === wanted.length &&
+    leftOut.every((left) => left >= 0) &&
+    measurands.length === length &&
+    (joint === null ? length === 1 : length > 1 && joint.length === wanted.length) &&
+    measurands.every((part) => partFits(part, wanted))
+  );
+}
+
+function partFits(
+  { grid, counted, moments, intervals, paired }: CondensedMeasurand,
+  counts: readonly number[],
+): boolean {
+  const batches = counts.length;
+  if (!gridFits(grid) || countedIn(counted) !== sumOf(counts)) return false;
+  if (!hasNumbers(moments, batches * MOMENTS_ROW) || !hasNumbers(intervals, 2 * batches)) return false;
+  for (let i = 1; i < moments.length; i += MOMENTS_ROW) if (!(moments[i]! >= 0)) return false;
+  if (paired === null) return true;
+  const { columns } = paired;
+  return (
+    (["moments", "parts", "distances"] as const).every((name) =>
+      hasNumbers(columns[name], batches * COLUMN_WIDTHS[name]),
+    ) &&
+    columns.ends.length === 2 &&
+    columns.ends.every(({ below, cells }) => below >= 0 && hasNumbers(cells, COLUMN_WIDTHS.distances / 2))
+  );
+}
+
+/** Whether it is an array of so many finite numbers. */
+function hasNumbers(array: Float64Array, length: number): boolean {
+  if (!(array instanceof Float64Array) || array.length !== length) return false;
+  // By index: iterators make an object for each of the millions of numbers.
+  for (let i = 0; i < length; i++) if (!Number.isFinite(array[i]!)) return false;
+  return true;
+}
+
+const gridFits = ({ bins, low, width, density }: Batch["measurands"][number]["grid"]): boolean =>
+  [bins, low, width, density].every(Number.isFinite);
+
 /** How many trials were counted; `NaN` if the counts do not add up to what they are said to be. */
-function countedIn({ counts, below, above, count }: Counted): number {
-  let sum = 0;
-  for (const list of [counts, ...below.map(([, page]) => page), ...above.map(([, page]) => page)])
-    for (const one of list) {
-      if (!(one >= 0)) return Number.NaN;
-      sum += one;
-    }
+function countedIn({ grid, counts, below, above, count }: CondensedMeasurand["counted"]): number {
+  if (counts.length !== grid.bins) return Number.NaN;
+  const sum = [counts, ...below.map(([, page]) => page), ...above.map(([, page]) => page)].reduce(
+    (all, list) => all + countsIn(list),
+    0,
+  );
   return sum === count ? sum : Number.NaN;
 }
+
+/** The sum of an array of counts; `NaN` if one of them is none. */
+function countsIn(list: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < list.length; i++) {
+    const one = list[i]!;
+    if (!(one >= 0)) return Number.NaN;
+    sum += one;
+  }
+  return sum;
+}
+
+const sumOf = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0);

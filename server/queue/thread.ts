@@ -59,9 +59,9 @@ export default async function drawJob(task: ThreadTask): Promise<ThreadResult> {
       return { ok: true, bytes: new Uint8Array(0) };
     }
     const began = performance.now();
-    const batches = draw(first, counts, stopped);
-    if (batches.length < counts.length) return { ok: true, bytes: new Uint8Array(0) };
-    return answerOf({ ok: true, batches, seconds: (performance.now() - began) / 1000 });
+    const drawn = draw(first, counts, stopped);
+    if (drawn === null) return { ok: true, bytes: new Uint8Array(0) };
+    return answerOf({ ok: true, ...drawn, seconds: (performance.now() - began) / 1000 });
   } catch (error) {
     return { ok: false, report: reportOf(error) };
   }

@@ -38,12 +38,10 @@ export async function replayCampaign(workers: number, batches: number): Promise<
   const prepared = prepare(model, { ...study, trials: 10_000 * batches });
   const draw = openCondensed(prepared.source);
   const size = prepared.batch;
-  const kept = draw(0, [size], () => false)[0]!;
-  const counted = draw(200 * size, [size], () => false)[0]!;
+  const recorded = [0, 200 * size].map((at) => encode({ ok: true, ...draw(at, [size], () => false), seconds: 1 }));
   let [answers, bytes] = [0, 0];
   let [first, last] = [0, 0];
   const takers: { close(force: boolean): Promise<void> }[] = [];
-  const recorded = [kept, counted].map((batch) => encode({ ok: true, batches: [batch], seconds: 1 }));
   const answer = async ({ data }: { readonly data: Job }): Promise<void> => {
     if (data.counts.length !== 1) throw new Error(`a job of ${data.counts.length} batches; expected one`);
     const whole = relabelled(recorded[data.first + size <= KEPT_TRIALS ? 0 : 1]!, data.first);

@@ -8,12 +8,19 @@ import { readExample } from "../../read-example.ts";
 
 /** An answer that can be altered. */
 interface Loose {
-  batches: { first: number; count: number; measurands: LoosePart[] }[];
+  kept: { first: number; count: number; measurands: LoosePart[] }[];
+  condensed: { first: number; counts: number[]; leftOut: number[]; measurands: LooseColumns[] }[];
 }
 interface LoosePart {
   moments: { count: number; mean: number };
   values: Float64Array;
+  counted: unknown;
+}
+interface LooseColumns {
   counted: { counts: Float64Array; count: number };
+  moments: Float64Array;
+  intervals: Float64Array;
+  paired: { columns: { distances: Float64Array; parts: Float64Array; ends: { below: number }[] } };
   grid?: unknown;
 }
 
@@ -29,8 +36,8 @@ async function drawn(id: string, changes: object, first: number, length: number)
   const prepared = prepare(model, study);
   const counts = Array.from({ length }, () => prepared.batch);
   const job = { first: first * prepared.batch, counts };
-  const batches = openCondensed(prepared.source)(job.first, counts, () => false);
-  return { prepared, job, answer: { ok: true, batches, seconds: 1 } as unknown as Loose };
+  const trials = openCondensed(prepared.source)(job.first, counts, () => false);
+  return { prepared, job, answer: { ok: true, ...trials, seconds: 1 } as unknown as Loose };
 }
 
 const ONE = ["verdicts/another-factor", { trials: 4_000_000 }] as const;
@@ -58,41 +65,66 @@ describe("an answer", () => {
   });
 
   test("has the bytes that DEVELOPERS states", async () => {
-    // Of a further batch, whose shape is written already.
-    const bytes = ({ answer }: Drawn): number => {
-      const batch = answer.batches[1]!;
-      return encode([batch, batch]).length - encode([batch]).length;
-    };
-    const [kept, summed] = [bytes(await drawn(...ONE, 0, 2)), bytes(await drawn(...ONE, LAST + 2, 2))];
-    // Moments, interval and paired sums; values and their places.
-    expect(summed / 1000).toBeCloseTo(8.5, 0);
-    expect((kept - summed) / 1000).toBeCloseTo(88, 0);
+    const bytes = async (first: number, batches: number): Promise<number> =>
+      encode((await drawn(...ONE, first, batches)).answer).length;
+    // Values and their places, moments, interval and paired sums of a further batch, whose shape is written already.
+    expect(((await bytes(0, 3)) - (await bytes(0, 2))) / 1000).toBeCloseTo(96.6, 0);
+    // The distances of paired sums, moments and interval; the counts of a job, a byte each.
+    const counted = await bytes(LAST + 2, 100);
+    const further = (await bytes(LAST + 2, 101)) - counted;
+    expect(further / 1000).toBeCloseTo(4.3, 0);
+    expect((counted - 100 * further) / 1000).toBeCloseTo(134, -1);
   });
 
-  const part = (answer: Loose, batch = 0): LoosePart => answer.batches[batch]!.measurands[0]!;
+  const part = (answer: Loose, batch = 0): LoosePart => answer.kept[batch]!.measurands[0]!;
+  const columns = (answer: Loose): LooseColumns => answer.condensed[0]!.measurands[0]!;
   test.each<[string, number, (answer: Loose) => unknown]>([
-    ["to another range", 0, (answer) => (answer.batches[0]!.first = 10_000)],
-    ["with a trial more", 0, (answer) => (answer.batches[1]!.count += 1)],
-    ["without a batch", 0, (answer) => answer.batches.pop()],
-    ["without a measurand", 0, (answer) => (answer.batches[0]!.measurands = [])],
+    ["to another range", 0, (answer) => (answer.kept[0]!.first = 10_000)],
+    ["to another range, counted", LAST + 2, (answer) => (answer.condensed[0]!.first = 10_000)],
+    ["with a trial more", 0, (answer) => (answer.kept[1]!.count += 1)],
+    ["without a batch", 0, (answer) => answer.kept.pop()],
+    ["without a counted batch", LAST + 2, (answer) => answer.condensed[0]!.counts.pop()],
+    ["without what is counted", LAST + 2, (answer) => answer.condensed.pop()],
+    ["without a measurand", 0, (answer) => (answer.kept[0]!.measurands = [])],
+    ["without a measurand, counted", LAST + 2, (answer) => (answer.condensed[0]!.measurands = [])],
     ["with another's moments", 0, (answer) => (part(answer).moments.count = 9999)],
     ["with a mean that is no number", 0, (answer) => (part(answer).moments.mean = Number.NaN)],
+    ["with moments of a batch less", LAST + 2, (answer) => (columns(answer).moments = new Float64Array(5))],
+    ["with a sum of squares below 0", LAST + 2, (answer) => (columns(answer).moments[1] = -1)],
+    ["with an endpoint that is no number", LAST + 2, (answer) => (columns(answer).intervals[3] = Number.NaN)],
     ["with a value less", 0, (answer) => (part(answer).values = part(answer).values.slice(1))],
     ["with a value that is no number", 0, (answer) => (part(answer).values[7] = Number.NaN)],
     ["counted where it is kept", 0, (answer) => (part(answer).counted = { counts: new Float64Array(3), count: 0 })],
-    ["with a count more", LAST + 2, (answer) => (part(answer).counted.counts[500]! += 1)],
-    ["with a count below 0", LAST + 2, (answer) => (part(answer).counted.counts[500]! -= 1e6)],
+    ["with a count more", LAST + 2, (answer) => (columns(answer).counted.counts[500]! += 1)],
+    ["with a count below 0", LAST + 2, (answer) => (columns(answer).counted.counts[500]! -= 1e6)],
+    ["without counts", LAST + 2, (answer) => (columns(answer).counted.counts = new Float64Array(0))],
     [
       "with a count of too many",
       LAST + 2,
       (answer) => {
-        part(answer).counted.counts[500]! += 1;
-        part(answer).counted.count += 1;
+        columns(answer).counted.counts[500]! += 1;
+        columns(answer).counted.count += 1;
       },
     ],
-    ["counted twice", LAST + 2, (answer) => (part(answer, 1).counted = part(answer).counted)],
-    ["without a grid", LAST + 2, (answer) => delete part(answer).grid],
-    ["with words in place of batches", 0, (answer) => Object.assign(answer, { batches: "ten" })],
+    ["counted twice", LAST + 2, (answer) => answer.condensed.push(answer.condensed[0]!)],
+    ["without a grid", LAST + 2, (answer) => delete columns(answer).grid],
+    ["with trials left out of fewer batches", LAST + 2, (answer) => answer.condensed[0]!.leftOut.pop()],
+    [
+      "with paired sums of a batch less",
+      LAST + 2,
+      ({ condensed: [one] }) => (one!.measurands[0]!.paired.columns.distances = new Float64Array(512)),
+    ],
+    [
+      "with a paired sum that is no number",
+      LAST + 2,
+      (answer) => (columns(answer).paired.columns.parts[3] = Number.POSITIVE_INFINITY),
+    ],
+    [
+      "with fewer than no trials below an endpoint",
+      LAST + 2,
+      (answer) => (columns(answer).paired.columns.ends[1]!.below = -1),
+    ],
+    ["with words in place of batches", 0, (answer) => Object.assign(answer, { kept: "ten" })],
     [
       "that is a fault without words",
       0,
