@@ -13,8 +13,8 @@ const usual: Sizing = {
 
 test.each([
   ["before it is known how long a batch takes", { secondsABatch: null }, 1],
-  ["half a second's work, but no more than can be lost", {}, 400],
-  ["a slow model", { secondsABatch: 0.1 }, 5],
+  ["a second and a half of work, but no more than a share of what is left", {}, 960],
+  ["a slow model", { secondsABatch: 0.1 }, 15],
   ["a model of which a batch takes minutes", { secondsABatch: 100 }, 1],
   ["towards the end: a share of what is left", { first: 96_000_000 }, 100],
   ["towards the end, but not too short to hand out", { first: 99_900_000 }, 10],
