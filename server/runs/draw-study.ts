@@ -47,6 +47,10 @@ const FEWEST_IN_TASK = 50_000;
 const MOST_IN_TASK = 500_000;
 /** Tasks a worker has of a run of known length, so that none waits long for the last. */
 const TASKS_A_WORKER = 16;
+/** Tasks that each worker has at least, if that many batches are left: those of a slow model take minutes. */
+const FEWEST_TASKS = 2;
+/** Milliseconds that a thread draws alone at most where others can be had: a slow model is theirs at once. */
+const MOST_ALONE = 1000;
 /** Milliseconds a worker has to come back after the request to stop. */
 const GRACE = 500;
 
@@ -93,7 +97,8 @@ export async function drawStudy(
     options.onBatch?.(gathered);
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
-  const own = alone > 0 ? await drawAlone(prepared, gathered, add, alone, options.signal) : [];
+  const until = options.pool === undefined ? Infinity : performance.now() + MOST_ALONE;
+  const own = alone > 0 ? await drawAlone(prepared, gathered, add, { trials: alone, until }, options.signal) : [];
   if (gathered.next === 0 && options.from === undefined)
     return { prepared, gathered, workers: 1, compared: undefined, release: () => releaseOnce(gathered, own) };
   const pool = await options.pool!();
@@ -172,14 +177,18 @@ async function drawAlone(
   prepared: Prepared,
   gathered: Accumulation,
   add: (batch: Batch) => void,
-  limit: number,
+  limits: { readonly trials: number; readonly until: number },
   signal: AbortSignal | undefined,
 ): Promise<readonly SharedArrayBuffer[]> {
   const { room, taken, begin, reuse } = openWorkshop();
   const draw = openTrials(prepared.source, room);
   let breath = performance.now();
   try {
-    for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
+    for (
+      let count = gathered.next;
+      count > 0 && gathered.trials < limits.trials && performance.now() < limits.until;
+      count = gathered.next
+    ) {
       const kept = gathered.keeps(count);
       begin();
       add(draw(gathered.trials, count));
@@ -223,7 +232,11 @@ async function drawShared(
       ? FEWEST_IN_TASK
       : whole
         ? Math.min(MOST_IN_TASK, limit)
-        : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
+        : Math.min(
+            MOST_IN_TASK,
+            Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)),
+            limit / (FEWEST_TASKS * pool.workers),
+          );
   const rooms: SharedArrayBuffer[] = [];
   const held: SharedArrayBuffer[] = [];
   const roomSize = Math.ceil(inTask / usual) * batchBytes(Object.keys(model.measurands).length, usual);

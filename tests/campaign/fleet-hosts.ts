@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { boardOn } from "../../server/queue/board.ts";
 import { connect } from "../../server/queue/connection.ts";
 import { startRedis } from "../server/queue/redis.ts";
-import { startRun, startWorkerProcess, type FleetProcess } from "./fleet-processes.ts";
+import { startRun, startWorkerProcess, type Coordinator, type FleetProcess } from "./fleet-processes.ts";
 
 const STUDY = "examples/harrowfen/steriliser-134.json";
 const HOSTS = [1, 2];
@@ -39,8 +39,10 @@ export interface HostCounts {
 /**
  * Two hosts, each in a network of its own; one is cut off in the middle of a run and comes back. The record is that of
  * one thread, bit for bit, and the host that came back draws again.
+ *
+ * @param fewest trials; more, if they are drawn before a host can be cut off
  */
-export async function hostsCampaign(trials: number): Promise<HostCounts> {
+export async function hostsCampaign(fewest: number): Promise<HostCounts> {
   if (!HOSTS.every(makeHost)) {
     removeHosts();
     return { hosts: 0, wrong: [] };
@@ -60,19 +62,37 @@ export async function hostsCampaign(trials: number): Promise<HostCounts> {
     const began = performance.now();
     while (!(await holds())) {
       if (performance.now() - began > 300_000) throw new Error(`${what}: not within 300 s`);
-      await new Promise((resolve) => setTimeout(resolve, 200));
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+  };
+  const signal = (name: "SIGSTOP" | "SIGCONT"): void => workers.forEach(({ process }) => void process.kill(name));
+  /** A run that both hosts have begun and that is not near its end: they are held until one is cut off. */
+  const heldRun = async (): Promise<{ readonly run: Coordinator; readonly trials: number }> => {
+    for (let trials = fewest; ; trials *= 4) {
+      const before = [await drawn(0), await drawn(1)] as const;
+      const run = startRun(STUDY, trials, "hosts", redis.url);
+      let left = trials;
+      await until("both hosts draw", async () => {
+        const [first, second] = [(await drawn(0)) - before[0], (await drawn(1)) - before[1]];
+        left = trials - first - second;
+        return (first > 0 && second > 0) || left === 0;
+      });
+      signal("SIGSTOP");
+      if (left > trials / 2) return { run, trials };
+      signal("SIGCONT");
+      await run.kill();
     }
   };
   try {
-    const alone = await startRun(STUDY, trials, "hosts", null).results;
-    const run = startRun(STUDY, trials, "hosts", redis.url);
-    await until("both hosts draw", async () => (await drawn(0)) > 0 && (await drawn(1)) > 0);
+    const { run, trials } = await heldRun();
     ip("link", "set", linkName(1), "down");
     const other = await drawn(1);
+    signal("SIGCONT");
     await until("the other host goes on alone", async () => (await drawn(1)) > other + trials / 20);
     const before = await drawn(0);
     ip("link", "set", linkName(1), "up");
     const results = await run.results;
+    const alone = await startRun(STUDY, trials, "hosts", null).results;
     if (results !== alone) wrong.push(`the record's figures have the digest ${results}; expected ${alone}`);
     // It may have come back after the end.
     const again = startRun(STUDY, trials, "hosts again", redis.url);

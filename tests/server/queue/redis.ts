@@ -47,6 +47,8 @@ export async function freePort(): Promise<number> {
 
 export interface TestRedis {
   readonly url: string;
+  /** Of the process that runs now. */
+  readonly pid: number;
   readonly settings: QueueSettings;
   /** Ends it with −9. */
   kill(): Promise<void>;
@@ -84,6 +86,9 @@ export async function startRedis(...more: string[]): Promise<TestRedis> {
   const url = `${encrypted ? "rediss" : "redis"}://${more.includes("--requirepass") ? `:${encodeURIComponent(password!)}@` : ""}127.0.0.1:${port}`;
   return {
     url,
+    get pid() {
+      return child.pid!;
+    },
     settings: queueFrom(url, "test"),
     kill,
     restart: start,
