@@ -130,15 +130,10 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     await expect.poll(() => page.locator(".listing tbody tr").count()).toBe(1);
   });
 
-  const STAYS = "a $what opened from a file, which has no address, stays through a switch and a reload";
-  interface Opened {
-    readonly what: string;
-    readonly file: string;
-    readonly name: string;
-    /** What is there once it is shown. */
-    readonly waits: string;
-  }
-  const staysShown = async (opened: Opened): Promise<void> => {
+  test.each([
+    { what: "record", file: "fixtures/curvature.json", name: "kept.json", waits: "#panel-assessor" },
+    { what: "study", file: "../../../examples/verdicts/curvature.json", name: "own.json", waits: ".study-view" },
+  ])("a $what opened from a file, which has no address, stays through a switch and a reload", LONG, async (opened) => {
     await page.setViewportSize({ width: 1280, height: 900 });
     await open("");
     await page
@@ -166,12 +161,5 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     await page.locator("#find-run").waitFor();
     await page.goBack();
     await stays("de");
-  };
-  test.each<Opened>([{ what: "record", file: "fixtures/curvature.json", name: "kept.json", waits: "#panel-assessor" }])(
-    STAYS,
-    staysShown,
-  );
-  test.each<Opened>([
-    { what: "study", file: "../../../examples/verdicts/curvature.json", name: "own.json", waits: ".study-view" },
-  ])(STAYS, LONG, staysShown);
+  });
 });

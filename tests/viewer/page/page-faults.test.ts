@@ -196,7 +196,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await expect.poll(() => it.page.title()).not.toMatch(/^finished/);
   });
 
-  test("counts no trials of a run that has none", async () => {
+  test("counts no trials of a run that has none", LONG, async () => {
     await startRun();
     await it.page.goto(`${it.home}#runs`);
     await it.page.locator(".listing .of-trials[data-label]").waitFor();

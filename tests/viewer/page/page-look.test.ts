@@ -37,7 +37,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     }
   });
 
-  test("draws differences of the ends, δ and the bins to scale", async () => {
+  test("draws differences of the ends, δ and the bins to scale", LONG, async () => {
     const id = it.server.addFinished("published/mass-calibration");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#end-low").waitFor();

@@ -97,7 +97,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     expect(await it.page.locator("h1:visible").count()).toBe(1);
   });
 
-  test("asks for what the reader chose", async () => {
+  test("asks for what the reader chose", LONG, async () => {
     const asked: string[] = [];
     await it.page.route("**/api/selfcheck?*", (route) => {
       asked.push(new URL(route.request().url()).search);

@@ -33,7 +33,7 @@ describe.skipIf(skipBrowser)("help and glossary", () => {
     await it.page.locator("#to-help[aria-current=page]").waitFor();
   });
 
-  test("leaves the key to who types it", async () => {
+  test("leaves the key to who types it", LONG, async () => {
     await it.page.goto(`${it.home}#new`);
     await it.page.locator("#in-title").focus();
     await it.page.keyboard.type("Does it hold?");

@@ -25,7 +25,7 @@ describe.skipIf(skipBrowser)("import", () => {
     await walk(bench, budget);
   });
 
-  test("what was stated of a table counts for the next one of its shape, until it is forgotten", async () => {
+  test("what was stated of a table counts for the next one of its shape, until it is forgotten", LONG, async () => {
     const { page } = bench;
     await open();
     await page.evaluate(() => localStorage.clear());
