@@ -28,7 +28,12 @@ export function openStatements(read: readonly ReadInput[], table: MappedTable): 
 const named = (column: MappedColumn | null): string =>
   column === null ? "the uncertainty" : `column ${column.letter}${column.heading === "" ? "" : ` (${column.heading})`}`;
 
-const shapeWords = (shape: Shape): string => (shape === "arcsine" ? "arcsine (U-shaped)" : shape);
+const SHAPE_WORDS: Readonly<Partial<Record<Shape, string>>> = {
+  normal: "normal distribution",
+  arcsine: "arcsine (U-shaped)",
+  t: "t-distribution",
+};
+const shapeWords = (shape: Shape): string => SHAPE_WORDS[shape] ?? shape;
 
 const listed = (rows: readonly number[]): string =>
   rows.length === 1 ? `row ${rows[0]!}` : `rows ${rows.slice(0, -1).join(", ")} and ${rows.at(-1)!}`;
@@ -71,7 +76,7 @@ function questionFor(
       ...about,
       columns: table.columnsOf("distribution").map(({ letter }) => letter),
       question: `Which distribution does “${statement.letter}” in ${where} stand for?`,
-      because: `Budgets write it for ${shapes.map(shapeWords).join(" and for ")}, and no divisor tells which.`,
+      because: `Budgets write it for ${shapes.join(" and for ")}, and no divisor tells which.`,
       answers: shapes.map((distribution) => ({ answer: shapeWords(distribution), states: all({ distribution }) })),
     };
   }

@@ -206,7 +206,9 @@ function limited(row: RowFacts, shape: Limited, places: RowPlaces, assumed: stri
   if (divides(1) && row.stated === null) return standard;
   const k = factor ?? (row.stated === "expanded" ? divisor : null);
   if (row.stated === "expanded" && k !== null) {
-    assumed.push(`expanded uncertainty of a ${shape} distribution, divided by k = ${digits(k)}`);
+    assumed.push(
+      `expanded uncertainty of ${shape === "arcsine" ? "an" : "a"} ${shape} distribution, divided by k = ${digits(k)}`,
+    );
     return { shape, u: figure / k };
   }
   if (divisor !== null)

@@ -1,10 +1,10 @@
-import { speech } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";
 import type { SessionActions } from "./session.ts";
+import { tableWords } from "./table-speech.ts";
 
 export const complaintId = (row: number, column: string | null): string => `import-complaint-${row}-${column ?? "row"}`;
 export const rowPickerId = (row: number): string => `import-row-${row}`;
@@ -17,11 +17,7 @@ export const complaintsPart = ({ complaints }: TableReading, actions: SessionAct
         html(
           "section",
           { class: "panel import-complaints", "aria-labelledby": "import-complaints-title" },
-          html(
-            "h2",
-            { id: "import-complaints-title" },
-            complaints.length === 1 ? counted(words.import.badCells, complaints.length) : "",
-          ),
+          html("h2", { id: "import-complaints-title" }, counted(words.import.badCells, complaints.length)),
           html("p", { class: "note" }, words.import.badCellsHelp),
           html(
             "ul",
@@ -44,8 +40,8 @@ function complaintLine(
     html(
       "p",
       { class: "field-problem", id },
-      html("strong", {}, place[0]!.toUpperCase() + place.slice(1)),
-      fillText(words.import.found, { value, expected: speech.translate(accepted) }),
+      html("strong", {}, tableWords(place[0]!.toUpperCase() + place.slice(1))),
+      fillText(words.import.found, { value, expected: tableWords(accepted) }),
     ),
     html(
       "p",

@@ -7,6 +7,7 @@ import { html, type Child } from "../draw/node.ts";
 import { withUnit } from "../../present/numbers.ts";
 import { freedom, plain, significant } from "../numbers.ts";
 import type { SessionActions } from "./session.ts";
+import { tableWords } from "./table-speech.ts";
 
 const figure = (value: number): string => (value === 0 ? "0" : significant(value, 3));
 const unitOr = (unit: string): string => (unit === "" ? "1" : unit);
@@ -17,7 +18,7 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
   const assumed = terms
     .filter((term) => term.assumed.length > 0)
     .map(({ row, quantity, assumed: words }) =>
-      fillText(pageWords.import.assumed, { row: String(row), quantity, what: words.join("; ") }),
+      fillText(pageWords.import.assumed, { row: String(row), quantity, what: words.map(tableWords).join("; ") }),
     );
   return [
     html(
@@ -45,7 +46,7 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
             termTable(reading, state),
           ]),
     ),
-    ...listed("import-compared", pageWords.import.compared, remarks.map(sentence)),
+    ...listed("import-compared", pageWords.import.compared, remarks.map(tableWords).map(sentence)),
     ...listed("import-assumed", pageWords.import.granted, assumed),
   ];
 }
@@ -139,7 +140,7 @@ function temperaturePicker({ row, quantity, temperature }: Term, state: SessionA
 }
 
 const distributionWords = ({ distribution }: Term["statement"]): string =>
-  distribution === "t" ? "t" : distribution === "arcsine" ? pageWords.import.arcsine : distribution;
+  (pageWords.import.shapes as Readonly<Record<string, string>>)[distribution] ?? distribution;
 
 const freedomOf = (statement: Term["statement"]): string =>
   "degreesOfFreedom" in statement && typeof statement.degreesOfFreedom === "number"

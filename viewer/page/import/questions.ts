@@ -3,6 +3,7 @@ import { counted } from "../counted.ts";
 import type { MappingQuestion } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";
 import type { SessionActions } from "./session.ts";
+import { tableWords } from "./table-speech.ts";
 
 /** What the table leaves open, each question with its answers: one is chosen, and the table is read anew. */
 export const questionsPart = (questions: readonly MappingQuestion[], { state }: SessionActions): HTMLElement[] =>
@@ -12,11 +13,7 @@ export const questionsPart = (questions: readonly MappingQuestion[], { state }: 
         html(
           "section",
           { class: "panel import-questions", "aria-labelledby": "import-questions-title" },
-          html(
-            "h2",
-            { id: "import-questions-title" },
-            questions.length === 1 ? counted(words.import.questions, questions.length) : "",
-          ),
+          html("h2", { id: "import-questions-title" }, counted(words.import.questions, questions.length)),
           ...questions.map((question, i) => questionField(question, i, state)),
         ),
       ];
@@ -30,13 +27,13 @@ function questionField(
   return html(
     "fieldset",
     { class: "import-question", "aria-describedby": `${name}-because` },
-    html("legend", {}, question),
-    html("p", { class: "note", id: `${name}-because` }, because),
+    html("legend", {}, tableWords(question)),
+    html("p", { class: "note", id: `${name}-because` }, tableWords(because)),
     html(
       "div",
       { class: "import-answers" },
       answers.map(({ answer, states }, n) =>
-        html("button", { type: "button", id: `${name}-${n}`, onclick: () => state(states) }, answer),
+        html("button", { type: "button", id: `${name}-${n}`, onclick: () => state(states) }, tableWords(answer)),
       ),
     ),
   );

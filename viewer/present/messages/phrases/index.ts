@@ -1,6 +1,7 @@
 import type { Language } from "../../../../engine/index.ts";
 import { phraseBook } from "./book.ts";
 import { bath } from "./bath.ts";
+import { budgetTables } from "./budget-tables.ts";
 import { calibration } from "./calibration.ts";
 import { engine } from "./engine.ts";
 import { evidence } from "./evidence.ts";
@@ -27,6 +28,7 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...evidence,
   ...requests,
   ...files,
+  ...budgetTables,
 };
 
 /** A number, with a unit or without. */
