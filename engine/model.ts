@@ -1,3 +1,4 @@
+import { closestName } from "./closest-name.ts";
 import type { ToleranceSpecification } from "./tolerance.ts";
 import { refuse } from "./errors.ts";
 import type { Quantity } from "./quantity.ts";
@@ -152,6 +153,9 @@ export function defineModel<const I extends string, const O extends string, cons
     if (names.length === 0) refuse(`model.${part}`, "none", "at least one named quantity");
     for (const name of names) if (!isQuantityName(name)) refuse(`model.${part}`, name, NAME_ACCEPTED);
   }
+  for (const part of ["inputs", "optionalInputs", "measurands"] as const)
+    for (const [name, quantity] of Object.entries(model[part] ?? {})) requireDescribed(`model.${part}.${name}`, quantity);
+  if (typeof model.title !== "string") refuse("model.title", model.title, "a text");
   if (model.calibrationCurve !== undefined) {
     const { from, to } = model.calibrationCurve.argument;
     if (!(from < to && Number.isFinite(to - from))) {
@@ -159,4 +163,19 @@ export function defineModel<const I extends string, const O extends string, cons
     }
   }
   return Object.freeze(model) as Model<I, O, P>;
+}
+
+const DESCRIBED = { symbol: "a text such as m", meaning: "a text such as mass", unit: "a text such as kg; 1 for none" };
+
+/** Everything shown and checked later rests on these: a model in JavaScript may lack one, or misspell it. */
+function requireDescribed(place: string, quantity: unknown): void {
+  if (typeof quantity !== "object" || quantity === null)
+    refuse(place, quantity, "an object with symbol, meaning and unit");
+  const stated = quantity as Readonly<Record<string, unknown>>;
+  for (const [field, accepted] of Object.entries(DESCRIBED)) {
+    if (typeof stated[field] === "string") continue;
+    const others = Object.keys(stated).filter((other) => !Object.hasOwn(DESCRIBED, other));
+    const meant = closestName(field, others);
+    refuse(`${place}.${field}`, stated[field], `${accepted}${meant === null ? "" : ` (is ${meant} meant?)`}`);
+  }
 }

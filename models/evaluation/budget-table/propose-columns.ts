@@ -122,6 +122,12 @@ function withNames(
 ): Columns {
   const has = (...fields: readonly BudgetField[]): boolean =>
     Object.values(columns).some(({ field }) => field !== null && fields.includes(field));
+  if (!has("distribution", "type", "howStated")) {
+    const shapes = headed.find(
+      ({ column, index }) => columns[column]!.field === null && free(column) && areShapes(cellsOf(rows, index)),
+    );
+    if (shapes !== undefined) columns[shapes.column] = { ...columns[shapes.column]!, field: "distribution" };
+  }
   if (!has("quantity")) {
     const words = headed.find(
       ({ column, index }) =>
@@ -137,3 +143,9 @@ function withNames(
   }
   return columns;
 }
+
+/** Names of distributions whatever their heading is: words, or letters of which some return, as those of symbols do not. */
+const areShapes = (texts: readonly string[]): boolean =>
+  texts.length > 1 &&
+  texts.every((text) => shapeIn(text) !== null) &&
+  (texts.some((text) => text.length > 3) || new Set(texts).size < texts.length);

@@ -52,6 +52,7 @@ export const es: Language = {
       "tipo de distribución",
       "función de distribución",
       "distrib",
+      "forma",
     ],
     type: ["tipo", "tipo de evaluación", "evaluación", "tipo a o b"],
     divisor: ["divisor", "factor de cobertura", "factor divisor", "factor"],

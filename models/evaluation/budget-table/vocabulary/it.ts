@@ -46,7 +46,7 @@ export const it: Language = {
     lower: ["limite inferiore", "minimo"],
     upper: ["limite superiore", "massimo"],
     howStated: ["espressa come", "forma di espressione"],
-    distribution: ["distribuzione", "distribuzione di probabilità", "tipo di distribuzione", "distrib"],
+    distribution: ["distribuzione", "distribuzione di probabilità", "tipo di distribuzione", "distrib", "forma"],
     type: ["tipo", "tipo di valutazione", "categoria", "categoria a b", "valutazione"],
     divisor: ["divisore", "fattore di copertura", "fattore divisore", "fattore"],
     sensitivity: [

@@ -132,3 +132,17 @@ test("an uncertainty in brackets behind the last digits is no thousand and some"
   const { complaints } = read("Quantity;Value;Unit;u\nReference;72.013(5);°C;5 mK");
   expect(complaints[0]!.accepted).toMatch(/column of its own/);
 });
+
+describe("a column of distributions under a heading that is not known", () => {
+  test.each([
+    ["words", "normal", "Rechteck", "rectangular"],
+    ["letters that return", "R", "R", "rectangular"],
+  ])("%s", (_, first, second, distribution) => {
+    const { terms } = read(`Größe;u;Kennung\nA;3 mK;${first}\nB;4 mK;${second}`);
+    expect(terms[1]!.statement).toMatchObject({ distribution });
+  });
+
+  test("letters that do not return may be symbols", () => {
+    expect(read("Größe;u;Kennung\nA;3 mK;R\nB;4 mK;N").remarks.join()).toMatch(/not used: column C/);
+  });
+});
