@@ -154,7 +154,8 @@ export function defineModel<const I extends string, const O extends string, cons
     for (const name of names) if (!isQuantityName(name)) refuse(`model.${part}`, name, NAME_ACCEPTED);
   }
   for (const part of ["inputs", "optionalInputs", "measurands"] as const)
-    for (const [name, quantity] of Object.entries(model[part] ?? {})) requireDescribed(`model.${part}.${name}`, quantity);
+    for (const [name, quantity] of Object.entries(model[part] ?? {}))
+      requireDescribed(`model.${part}.${name}`, quantity);
   if (typeof model.title !== "string") refuse("model.title", model.title, "a text");
   if (model.calibrationCurve !== undefined) {
     const { from, to } = model.calibrationCurve.argument;

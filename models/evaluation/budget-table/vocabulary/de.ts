@@ -58,7 +58,14 @@ export const de: Language = {
     lower: ["untere grenze", "untergrenze", "unterer grenzwert", "von"],
     upper: ["obere grenze", "obergrenze", "oberer grenzwert", "bis"],
     howStated: ["wie bekannt", "art der angabe", "angabe als", "angegeben als", "art der unsicherheit"],
-    distribution: ["verteilung", "wahrscheinlichkeitsverteilung", "verteilungsform", "verteilungsfunktion", "vert", "form"],
+    distribution: [
+      "verteilung",
+      "wahrscheinlichkeitsverteilung",
+      "verteilungsform",
+      "verteilungsfunktion",
+      "vert",
+      "form",
+    ],
     type: ["typ", "ermittlungstyp", "ermittlung", "methode", "typ a b", "art"],
     divisor: ["divisor", "teiler", "erweiterungsfaktor", "überdeckungsfaktor", "faktor", "gewichtungsfaktor"],
     sensitivity: [

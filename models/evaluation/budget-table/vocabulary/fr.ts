@@ -39,7 +39,15 @@ export const fr: Language = {
     lower: ["limite inférieure", "borne inférieure"],
     upper: ["limite supérieure", "borne supérieure"],
     howStated: ["exprimée comme", "nature de l'incertitude", "forme"],
-    distribution: ["distribution", "loi", "loi de probabilité", "loi de distribution", "type de loi", "densité", "forme"],
+    distribution: [
+      "distribution",
+      "loi",
+      "loi de probabilité",
+      "loi de distribution",
+      "type de loi",
+      "densité",
+      "forme",
+    ],
     type: ["type d'évaluation", "méthode", "évaluation", "type a ou b"],
     divisor: ["diviseur", "div", "facteur d'élargissement", "facteur", "coefficient diviseur"],
     sensitivity: [
