@@ -99,7 +99,7 @@ const after = {
  * - measured as a ratio to the same resistor, as is usual, the reference's W is free of the resistor, and the probe's channel
  *   alone moves (0.334 mK per ppm at 72 °C; 0.2 mK to 0.5 mK over the range).
  */
-export const sprtBath: ModelFamily = {
+export const sprtBath = {
   id: "sprt-bath",
   title: "Probe compared with a standard platinum resistance thermometer in a stirred bath",
   source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751, clause 4; common practice in comparison calibration",
@@ -108,7 +108,8 @@ export const sprtBath: ModelFamily = {
     triplePoint: `"resistance" (by default): R(273.16 K) in Ω from elsewhere, input triplePointResistance; "ratio": against the same standard resistor, in the same state, input triplePointRatio`,
   },
   example: { subRange: "8", triplePoint: "ratio" },
-  build(parameters): Model {
+  /** @param shown what the probe shows, °C, at R/R_0: by IEC 60751, or by another scale */
+  build(parameters: Readonly<Record<string, unknown>>, shown: (ratio: number) => number = temperatureOf): Model {
     refuseUnknown(this, parameters);
     const subRange = subRangeOf(parameters["subRange"], "parameters.subRange");
     const triplePoint = triplePointOf(parameters["triplePoint"]);
@@ -182,7 +183,7 @@ export const sprtBath: ModelFamily = {
           x.referenceCalibration -
           x.referenceSelfHeating +
           (beyond - referenceOnly);
-        const probe = temperatureOf(bridgeResistance(x.probeRatio, x.probeBridge, resistor) / x.nominalResistance);
+        const probe = shown(bridgeResistance(x.probeRatio, x.probeBridge, resistor) / x.nominalResistance);
         const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (o.probeLag ?? 0);
         return {
           error: probe + probeOnly - (reference + x.bathAxial + x.bathRadial + x.bathStability + (o.bathLoading ?? 0)),
@@ -191,7 +192,7 @@ export const sprtBath: ModelFamily = {
       },
     });
   },
-};
+} as const satisfies ModelFamily;
 
 function triplePointOf(value: unknown): keyof typeof triplePoints {
   if (value === undefined || value === "resistance") return "resistance";

@@ -29,3 +29,4 @@ export {
 } from "./result.ts";
 export type { CalibratedPoint } from "./calibrated-point.ts";
 export type { Repeat } from "./repeats.ts";
+export type { ZeroChange, ZeroResistance } from "./zero-resistance.ts";

@@ -80,13 +80,11 @@ export function pointModelOf(
     };
   }
   if (id === "sprt-bath") {
-    if (subRange !== null)
-      refuse(
-        "parameters.pointModel",
-        id,
-        "bath-comparison: only there is the instrument a standard thermometer whose deviation function is fitted",
-      );
-    const model = sprtBath.build(parameters);
+    const branch = subRange === null ? null : branchOf(subRange);
+    const model =
+      branch === null
+        ? sprtBath.build(parameters)
+        : byReferenceFunction(sprtBath.build(parameters, (ratio) => branch.temperature(ratio) - ZERO_CELSIUS));
     const { evaluate } = model as unknown as {
       readonly evaluate: (x: Values) => Readonly<Record<"error" | "bathTemperature", number>>;
     };
@@ -101,7 +99,7 @@ export function pointModelOf(
         out.temperature = found.bathTemperature;
         for (const name of differences) out.temperature += x[name] ?? 0;
       },
-      shownRatio: resistanceRatio,
+      shownRatio: branch === null ? resistanceRatio : (t) => branch.ratio(t + ZERO_CELSIUS),
     };
   }
   return refuse("parameters.pointModel", id, `one of ${POINT_MODELS.join(", ")}`);
@@ -114,11 +112,7 @@ function standardComparison({ ratio, temperature }: Branch): PointModel {
     return errorShowing(temperature(probeRatio(given)) - ZERO_CELSIUS, given);
   };
   return {
-    model: {
-      ...(bathComparison as unknown as Model),
-      equation: bathComparison.equation!.replace("e = t(", "e = t₉₀(").concat(", t₉₀ by W_r⁻¹(R/R_0)"),
-      source: "common practice in comparison calibration; t₉₀(R) by the reference function of ITS-90",
-    },
+    model: byReferenceFunction(bathComparison as unknown as Model),
     observation: null,
     error,
     observe(x, out) {
@@ -128,5 +122,12 @@ function standardComparison({ ratio, temperature }: Branch): PointModel {
     shownRatio: (t) => ratio(t + ZERO_CELSIUS),
   };
 }
+
+/** A model of one point whose instrument shows temperatures by the reference function of ITS-90. */
+const byReferenceFunction = (model: Model): Model => ({
+  ...model,
+  equation: model.equation!.replace("e = t(", "e = t₉₀(").concat(", t₉₀ by W_r⁻¹(R/R_0)"),
+  source: "common practice in comparison calibration; t₉₀(R) by the reference function of ITS-90",
+});
 
 const ZERO_CELSIUS = 273.15;

@@ -19,18 +19,25 @@ export interface Repeat {
   readonly differs: boolean;
 }
 
+/** The error of the second point less that of the first, free of what both share. */
+export function differenceOf(
+  first: CalibratedPoint,
+  second: CalibratedPoint,
+  { measurands, linear: { covariance } }: NonNullable<ReportedRecord["joint"]>,
+): Pick<Repeat, "difference" | "standardUncertainty" | "differs"> {
+  const [a, b] = [measurands.indexOf(first.measurand), measurands.indexOf(second.measurand)];
+  const variance = covariance[a]![a]! + covariance[b]![b]! - 2 * covariance[a]![b]!;
+  const standardUncertainty = Math.sqrt(Math.max(0, variance));
+  const difference = second.error - first.error;
+  return { difference, standardUncertainty, differs: Math.abs(difference) > 2 * standardUncertainty };
+}
+
 /** Every two neighbouring points at one nominal temperature. */
 export function repeatsOf(points: readonly CalibratedPoint[], { joint }: ReportedRecord): readonly Repeat[] {
   if (joint === null) return [];
-  const { covariance } = joint.linear;
-  const at = (point: CalibratedPoint): number => joint.measurands.indexOf(point.measurand);
   return points.slice(1).flatMap((second, i): Repeat[] => {
     const first = points[i]!;
     if (first.nominal !== second.nominal) return [];
-    const [a, b] = [at(first), at(second)];
-    const variance = covariance[a]![a]! + covariance[b]![b]! - 2 * covariance[a]![b]!;
-    const standardUncertainty = Math.sqrt(Math.max(0, variance));
-    const difference = second.error - first.error;
     return [
       {
         nominal: first.nominal,
@@ -43,9 +50,7 @@ export function repeatsOf(points: readonly CalibratedPoint[], { joint }: Reporte
               : first.bath !== second.bath
                 ? "baths"
                 : "repeated",
-        difference,
-        standardUncertainty,
-        differs: Math.abs(difference) > 2 * standardUncertainty,
+        ...differenceOf(first, second, joint),
       },
     ];
   });

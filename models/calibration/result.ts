@@ -7,6 +7,7 @@ import { composePoints } from "./composed-points.ts";
 import { observed } from "./fit-of-points.ts";
 import { fittedPoints, fitWithCovariance } from "./point-covariance.ts";
 import { repeatsOf, type Repeat } from "./repeats.ts";
+import { zeroChangeOf, type ZeroChange } from "./zero-resistance.ts";
 import { studyOf } from "./to-study.ts";
 
 /** A fitted coefficient; R_0 and R(0.01 °C) in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴, those of ITS-90 of unit 1. */
@@ -70,6 +71,8 @@ export interface CalibrationResult {
   /** Whether all points conform at once; `null` if no tolerance is stated, or for one point alone. */
   readonly conformity: NonNullable<NonNullable<ReportedRecord["joint"]>["conformity"]> | null;
   readonly repeats: readonly Repeat[];
+  /** R(0 °C) before and after; `null` without two points at 0 °C. */
+  readonly zero: ZeroChange | null;
 }
 
 /** What a result takes from the statements alone: lack of fit, and the band as if every point had inputs of its own. */
@@ -142,6 +145,7 @@ export function calibrationResult(
       order.map((i) => all[i]!),
       record,
     ),
+    zero: zeroChangeOf(all, instrument.nominalResistance, composed.point.shownRatio, record),
   };
 }
 

@@ -130,11 +130,7 @@ function instrumentProblems(calibration: Calibration, i: number): readonly Probl
 }
 
 /** What a standard thermometer lacks: its sub-range, points in it, or what only other thermometers have. */
-function standardProblems(
-  { instruments, pointModel }: Calibration,
-  i: number,
-  nominal: readonly number[],
-): readonly Problem[] {
+function standardProblems({ instruments }: Calibration, i: number, nominal: readonly number[]): readonly Problem[] {
   const { tolerance, subRange } = instruments[i]!;
   return [
     ...(subRange === undefined
@@ -153,15 +149,6 @@ function standardProblems(
             place: `instruments.${i}.tolerance`,
             value: show(tolerance.class),
             accepted: "nothing: classes of IEC 60751 are for industrial thermometers, and fit is ITS-90",
-          },
-        ]),
-    ...(pointModel === "bath-comparison"
-      ? []
-      : [
-          {
-            place: "pointModel",
-            value: show(pointModel),
-            accepted: `bath-comparison, since fit of instruments.${i} is ITS-90`,
           },
         ]),
   ];

@@ -1,6 +1,7 @@
 import { refuse, type ReportedRecord } from "../../engine/index.ts";
 import type { Plan, PlanPoint } from "./plan.ts";
 import type { Predicted } from "./predict.ts";
+import { leftOpenBy, standingOf, type TargetStanding } from "./standing.ts";
 
 /** What the run of the proposed study found at a point, beside what was predicted. */
 export interface ConfirmedPoint {
@@ -13,6 +14,8 @@ export interface ConfirmedPoint {
   readonly linear: number;
   readonly distribution: number;
   readonly meets: boolean;
+  /** Undecided where the target lies within twice the standard error of the interval's farther endpoint (`leftOpenBy`). */
+  readonly standing: TargetStanding;
 }
 
 /** What of a plan its confirmation needs. */
@@ -30,12 +33,16 @@ export interface Confirmation {
   readonly points: readonly ConfirmedPoint[];
   /** Whether the target is met at every point. */
   readonly meets: boolean;
-  /** Whether the run says of every point what was predicted of it. */
+  /** Missed if it is at any point, else undecided if it is at any, else met. */
+  readonly standing: TargetStanding;
+  /** Whether the run says of every point what was predicted of it; what it leaves undecided contradicts nothing. */
   readonly agrees: boolean;
   /** Greatest difference between run and prediction, as a share of the prediction. */
   readonly largestDifference: number;
   readonly trials: number;
 }
+
+const WORST_FIRST: readonly TargetStanding[] = ["missed", "undecided"];
 
 /**
  * What the run of a plan's proposed study found.
@@ -56,12 +63,27 @@ export function confirmationOf(plan: PlanToConfirm, record: ReportedRecord): Con
       return refuse("run", `U ${linear} by the linear budget at ${at}`, `${proposed.linear}, as the plan has it`);
     const distribution = Math.max(high - found.linear.estimate, found.linear.estimate - low);
     const claimed = Math.max(linear, distribution);
-    return { at, part, target, predicted: proposed.claimed, claimed, linear, distribution, meets: claimed <= target };
+    const u = found.monteCarlo.standardUncertainty ?? found.linear.standardUncertainty;
+    const open = u * leftOpenBy(points[i]!.trials, record.coverage.probability);
+    return {
+      at,
+      part,
+      target,
+      predicted: proposed.claimed,
+      claimed,
+      linear,
+      distribution,
+      meets: claimed <= target,
+      standing: standingOf(linear, distribution, target, open),
+    };
   });
   return {
     points: confirmed,
     meets: confirmed.every(({ meets }) => meets),
-    agrees: confirmed.every(({ meets, predicted, target }) => meets === predicted <= target),
+    standing: WORST_FIRST.find((one) => confirmed.some(({ standing }) => standing === one)) ?? "met",
+    agrees: confirmed.every(
+      ({ meets, standing, predicted, target }) => standing === "undecided" || meets === predicted <= target,
+    ),
     largestDifference: Math.max(
       ...confirmed.map(({ claimed, predicted }) => (predicted === 0 ? 0 : Math.abs(claimed - predicted) / predicted)),
     ),

@@ -5,3 +5,4 @@ export { confirmationOf, type Confirmation, type ConfirmedPoint } from "./confir
 export { type Halving } from "./halvings.ts";
 export { type Predicted } from "./predict.ts";
 export { type Choice } from "./changed.ts";
+export { type TargetStanding } from "./standing.ts";

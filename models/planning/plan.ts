@@ -6,6 +6,7 @@ import { combinationsOf, costOf, gains, paretoOf } from "./combinations.ts";
 import type { PlanDocument } from "./document.ts";
 import { halvingsOf, type Halving } from "./halvings.ts";
 import { predicted, predictedOf, type Predicted } from "./predict.ts";
+import { marginOf, standingOf, type TargetStanding } from "./standing.ts";
 
 export interface PlanPoint {
   readonly at: number;
@@ -14,6 +15,8 @@ export interface PlanPoint {
   readonly target: number;
   readonly now: Predicted;
   readonly proposed: Predicted;
+  /** Whether the proposal meets the target there, by its prediction. */
+  readonly standing: TargetStanding;
   readonly halvings: readonly Halving[];
 }
 
@@ -24,6 +27,7 @@ export interface Reached {
   readonly cost: number;
   /** Greatest claim over target of all points: at most 1 if the target is met everywhere. */
   readonly worst: number;
+  readonly standing: TargetStanding;
 }
 
 /** What a laboratory could do to reach its target, and what it gains by it. */
@@ -33,6 +37,10 @@ export interface Plan {
   readonly measurand: string;
   readonly measurandUnit: string;
   readonly probability: number;
+  /** Share of a claim within which a run of the study cannot tell it from its target (`marginOf`). */
+  readonly margin: number;
+  /** Trials of such a run at each point; `null` for an adaptive one. */
+  readonly trials: number | null;
   /** `null` where steps are counted. */
   readonly costUnit: string | null;
   /** The target where it is the same at all points. */
@@ -102,6 +110,17 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
 
   const prepared = sweep.points.map((_, i) => prepare(model, at(i, [])));
   const now = prepared.map((one) => predictedOf(one, measurand));
+  const { probability } = prepared[0]!.coverage;
+  const margin = marginOf(study, now, probability);
+  const standingAt = ({ linear, claimed }: Predicted, aim: number) =>
+    standingOf(linear, claimed, aim, margin * claimed);
+  /** @param linear greatest U of the linear budget over its target */
+  const made = (choices: readonly Choice[], worst: number, linear: number): Reached => ({
+    choices,
+    cost: costOf(document.levers, choices),
+    worst,
+    standing: standingOf(linear, worst, 1, margin * worst),
+  });
   const varianceOf = ({ linear }: Prepared): number => {
     const u = linear[measurand]!.standardUncertainty;
     return u * u;
@@ -127,20 +146,24 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
     const ratios = quick(choices);
     const near = Math.max(...ratios) * OF_WORST;
     const places = ratios.flatMap((of, i) => (of >= near ? [i] : []));
-    const worst = Math.max(...places.map((i) => ratio(exact(choices, i), i)));
-    return { choices, cost: costOf(document.levers, choices), worst };
+    const found = places.map((i) => ({ i, at: exact(choices, i) }));
+    return made(
+      choices,
+      Math.max(...found.map(({ at, i }) => ratio(at, i))),
+      Math.max(...found.map(({ at, i }) => at.linear / target[i]!)),
+    );
   };
   /** Computed exactly at every point. */
   const whole = (choices: readonly Choice[]): Whole => {
     const points = sweep.points.map((_, i) => exact(choices, i));
-    return { choices, cost: costOf(document.levers, choices), worst: Math.max(...points.map(ratio)), points };
+    const linear = Math.max(...points.map((point, i) => point.linear / target[i]!));
+    return { ...made(choices, Math.max(...points.map(ratio)), linear), points };
   };
   const alone = levers.flatMap((steps, lever) => steps.map((_, step) => reached([{ lever, step }])));
-  const all = combinationsOf(document.levers).map((choices): Reached => ({
-    choices,
-    cost: costOf(document.levers, choices),
-    worst: Math.max(...quick(choices)),
-  }));
+  const all = combinationsOf(document.levers).map((choices) => {
+    const worst = Math.max(...quick(choices));
+    return made(choices, worst, worst);
+  });
   const frontier = strict(thinned(paretoOf(all)).map(({ choices }) => reached(choices)));
   const proposal = proposed(all, frontier, reached, whole);
   const { unit } = model.measurands[measurand]!;
@@ -150,7 +173,9 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
       unit: sweep.unit,
       measurand,
       measurandUnit: unit,
-      probability: prepared[0]!.coverage.probability,
+      probability,
+      margin,
+      trials: study.trials === "adaptive" ? null : study.trials,
       costUnit: document.costUnit ?? null,
       target: new Set(target).size === 1 ? target[0]! : null,
       levers: document.levers.map(({ name, kind, steps }) => ({
@@ -167,12 +192,18 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
         target: target[i]!,
         now: now[i]!,
         proposed: proposal.points[i]!,
+        standing: standingAt(proposal.points[i]!, target[i]!),
         halvings: halvingsOf(prepared[i]!, measurand),
       })),
       present: reached([]),
       alone,
       frontier,
-      proposal: { choices: proposal.choices, cost: proposal.cost, worst: proposal.worst },
+      proposal: {
+        choices: proposal.choices,
+        cost: proposal.cost,
+        worst: proposal.worst,
+        standing: proposal.standing,
+      },
       meets: proposal.worst <= 1,
     },
     proposed: {

@@ -1,12 +1,16 @@
 import { Option } from "commander";
+import { VERSION } from "../../engine/index.ts";
 import { evaluateHistory, type HistoryEvaluation } from "../../models/index.ts";
 import { csvText } from "../../viewer/present/csv.ts";
 import { fillText } from "../../viewer/present/fill.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
 import { en } from "../../viewer/present/messages/en/index.ts";
+import { ENGLISH } from "../../viewer/present/statement.ts";
+import { historyEntriesTable, historyStatementsTable, historyTable } from "../../viewer/present/tables/history.ts";
 import { historyHtml } from "../../viewer/report/history-html.ts";
 import { historyLines } from "../../viewer/terminal/history-lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { loadHistory } from "../intake/history.ts";
 import { inFile } from "../intake/in-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
@@ -18,6 +22,7 @@ interface HistoryFlags {
   readonly out?: string;
   readonly report?: string;
   readonly csv?: string;
+  readonly xlsx?: string;
   readonly language: Language;
   readonly json?: boolean;
 }
@@ -34,6 +39,7 @@ export const history: CommandRegistration = (program) => {
     .option("--out <file>", "write the evaluation (JSON) with the statements to a file")
     .option("--report <file>", "write sentences, pictures and tables as one HTML file")
     .option("--csv <file>", "write every calibration as CSV")
+    .option("--xlsx <file>", "write the tables as a workbook")
     .addOption(
       new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
     )
@@ -55,15 +61,28 @@ Examples:
       const document = flags.use === undefined ? read : { ...read, use: flags.use };
       const found = await inFile(file, () => evaluateHistory(document));
       const text = `${JSON.stringify({ format: "trialband-history/1", title: read.title, ...found, files }, null, 2)}\n`;
-      const [out, report, csv] = [
+      const [out, report, csv, xlsx] = [
         flags.out === undefined ? null : await openOutput(flags.out, "The evaluation"),
         flags.report === undefined ? null : await openOutput(flags.report, "The report"),
         flags.csv === undefined ? null : await openOutput(flags.csv, "The table"),
+        flags.xlsx === undefined ? null : await openOutput(flags.xlsx, "The workbook"),
       ];
-      await withOutputs([out, report, csv], async () => {
+      await withOutputs([out, report, csv, xlsx], async () => {
         await out?.write(text);
         await report?.write(historyHtml(read.title, found, files, languages[flags.language]));
         await csv?.write(entriesCsv(found));
+        await xlsx?.write(
+          tablesWorkbook(
+            [
+              ["drift", historyTable(found, ENGLISH)],
+              ...found.quantities.flatMap((one) => [
+                [one.name, historyEntriesTable(one, ENGLISH)] as const,
+                [`${one.name}, statements`, historyStatementsTable(one, ENGLISH)] as const,
+              ]),
+            ],
+            { title: read.title, creator: `trialband ${VERSION}`, created: null },
+          ),
+        );
       });
       if (flags.json) process.stdout.write(text);
       else {

@@ -4,10 +4,19 @@ import { csvText } from "../../viewer/present/csv.ts";
 import { fillText } from "../../viewer/present/fill.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
 import { en } from "../../viewer/present/messages/en/index.ts";
+import { ENGLISH } from "../../viewer/present/statement.ts";
+import {
+  aloneTable,
+  frontierTable,
+  gainingInputsTable,
+  halvingsTable,
+  planPointsTable,
+} from "../../viewer/present/tables/planning.ts";
 import { planHtml } from "../../viewer/report/plan-html.ts";
 import { listPart } from "../../viewer/terminal/lines.ts";
 import { planLines } from "../../viewer/terminal/plan-lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { inFile } from "../intake/in-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
 import { recordDigest } from "../record/open.ts";
@@ -28,6 +37,7 @@ interface PlanFlags {
   readonly record?: string;
   readonly report?: string;
   readonly csv?: string;
+  readonly xlsx?: string;
   readonly language: Language;
   readonly json?: boolean;
 }
@@ -48,6 +58,7 @@ export const plan: CommandRegistration = (program) => {
     .option("--record <file>", "write the record of its run (JSON) to a file")
     .option("--report <file>", "write sentences, pictures and tables as one HTML file")
     .option("--csv <file>", "write every point as CSV")
+    .option("--xlsx <file>", "write the tables as a workbook")
     .addOption(
       new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
     )
@@ -62,7 +73,7 @@ another reference). Costs are stated at every step or at none; without costs, st
 Exit codes: 0 done, 1 the run failed, 2 input that cannot be used, 130 interrupted.
 
 Example:
-  trialband plan examples/range/plan.json --report plan.html --csv plan.csv`,
+  trialband plan examples/range/plan.json --report plan.html --xlsx plan.xlsx`,
     )
     .action(async (file: string, flags: PlanFlags) => planCommand(file, flags));
 };
@@ -75,6 +86,7 @@ async function planCommand(file: string, flags: PlanFlags): Promise<void> {
     record: await open(flags.record, "The record"),
     report: await open(flags.report, "The report"),
     csv: await open(flags.csv, "The table"),
+    xlsx: await open(flags.xlsx, "The workbook"),
   };
   await withOutputs(Object.values(outputs), async () => {
     const line = readingLine(process.stderr);
@@ -96,6 +108,18 @@ async function planCommand(file: string, flags: PlanFlags): Promise<void> {
       planHtml({ title, plan: found, confirmation, record, digest, files, safety }, languages[flags.language]),
     );
     await outputs.csv?.write(pointsCsv(found, confirmation));
+    await outputs.xlsx?.write(
+      tablesWorkbook(
+        [
+          ["points", planPointsTable(found, confirmation, ENGLISH)],
+          ["frontier", frontierTable(found, ENGLISH)],
+          ["steps alone", aloneTable(found, ENGLISH)],
+          ["gains of halving", halvingsTable(found, ENGLISH)],
+          ["symbols", gainingInputsTable(found, ENGLISH)],
+        ],
+        { title, creator: `trialband ${record.engine.version}`, created: null },
+      ),
+    );
     if (flags.json) process.stdout.write(text);
     else {
       const layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
@@ -125,13 +149,13 @@ function pointsCsv(found: Plan, confirmation: Confirmation): string {
     "target met",
     ...named.map((input) => `gain of halving ${inputs[input]!.symbol}`),
   ];
-  const rows = confirmation.points.map(({ at, part, target, predicted, claimed, meets }, i) => {
+  const rows = confirmation.points.map(({ at, part, target, predicted, claimed, standing }, i) => {
     const { now, halvings } = found.points[i]!;
     return [
       String(at),
       part ?? "",
       ...[now.claimed, target, predicted, claimed].map(String),
-      meets ? en.planning.met : en.planning.missed,
+      en.planning[standing],
       ...named.map((input) => String(halvings.find((halving) => halving.input === input)?.gain ?? 0)),
     ];
   });

@@ -53,6 +53,8 @@ export const confirmationRequest = z
   .meta({ id: "ConfirmationRequest" });
 export type ConfirmationRequest = Immutable<z.output<typeof confirmationRequest>>;
 
+const standing = z.enum(["met", "missed", "undecided"]);
+
 /** What the run of a proposal found, beside what was predicted. */
 export const planConfirmation = z
   .strictObject({
@@ -66,9 +68,11 @@ export const planConfirmation = z
         linear: z.number(),
         distribution: z.number(),
         meets: z.boolean(),
+        standing: standing.describe("Undecided: the target lies within twice the standard error of the claim"),
       }),
     ),
     meets: z.boolean(),
+    standing: standing.describe("Missed if it is at any point, else undecided if it is at any, else met"),
     agrees: z.boolean(),
     largestDifference: z.number(),
     trials: z.int(),

@@ -18,6 +18,7 @@ import {
   wholeConformity,
 } from "../present/tables/calibration.ts";
 import type { Table } from "../present/tables/table.ts";
+import { zeroTable } from "../present/tables/zero-resistance.ts";
 import { bandPicture } from "./band-picture.ts";
 import { factList } from "./facts.ts";
 import { cssString, html, type Child, type Markup } from "./markup.ts";
@@ -128,6 +129,7 @@ function instrumentMarkup(
     ...calibrationRemarks(result, speech).map(sentence),
     table(calibrationPointsTable(result, speech)),
     table(repeatTable(result, speech)),
+    table(zeroTable(result, speech)),
     table(calibrationConformityTable(result, speech)),
     sentence(wholeConformity(result, speech)),
     table(calibrationCorrelationTable(result, speech)),

@@ -13,6 +13,7 @@ import {
 } from "../present/tables/calibration-certificate.ts";
 import { coefficientCorrelationTable, coefficientTable, repeatTable } from "../present/tables/calibration.ts";
 import type { Table } from "../present/tables/table.ts";
+import { zeroTable } from "../present/tables/zero-resistance.ts";
 import { bandPicture } from "./band-picture.ts";
 import { certificateSheet } from "./certificate-style.ts";
 import { factList } from "./facts.ts";
@@ -250,7 +251,7 @@ function resultSections(certificate: Certificate, speech: Speech): readonly Chil
       ${clause("7.8.2.1 m", tableOf(statedPointsTable(certificate, speech), speech))}
       <p data-clause="7.8.4.1 a">${fillText(words.uncertaintySentence, p)}</p>
       ${intervals ? html`<p>${fillText(words.intervalSentence, p)}</p>` : null}
-      ${tableOf(repeatTable(result, speech), speech)}
+      ${tableOf(repeatTable(result, speech), speech)} ${tableOf(zeroTable(result, speech), speech)}
     </section>`,
     fit === null
       ? null

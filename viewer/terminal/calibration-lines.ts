@@ -14,6 +14,7 @@ import {
   scaleSentence,
   wholeConformity,
 } from "../present/tables/calibration.ts";
+import { zeroTable } from "../present/tables/zero-resistance.ts";
 import { listPart, presentedPart, type Layout } from "./lines.ts";
 import { wrap } from "./table.ts";
 
@@ -29,6 +30,7 @@ export function calibrationLines(result: CalibrationResult, layout: Layout): str
     ...listPart(layout, en.sections.remarks, calibrationRemarks(result, ENGLISH)),
     ...presentedPart(layout, calibrationPointsTable(result, ENGLISH)),
     ...presentedPart(layout, repeatTable(result, ENGLISH)),
+    ...presentedPart(layout, zeroTable(result, ENGLISH)),
     ...presentedPart(layout, calibrationConformityTable(result, ENGLISH)),
     ...(whole === null ? [] : ["", wrap(whole, width)]),
     ...presentedPart(layout, calibrationCorrelationTable(result, ENGLISH)),

@@ -34,6 +34,7 @@ export function certificateJson(certificate: Certificate, reference: Certificate
             : {}),
         conformity: point.conformity,
       })),
+      zero: certificate.result.zero,
       fit:
         fit === null
           ? null

@@ -12,68 +12,77 @@ import {
   studyOf,
   type CalibrationDocument,
 } from "../../../models/index.ts";
-import { cases, documentOf } from "./standard-thermometer.ts";
+import { againstStandard, cases, documentOf } from "./standard-thermometer.ts";
 import { LONG } from "../../setup/long.ts";
 
 const close = (found: number, expected: number, relative: number): void =>
   expect(Math.abs(found / expected - 1)).toBeLessThan(relative);
 
-describe.each(cases)("sub-range $subRange", (given) => {
-  const document = studyOf(readCalibration(documentOf(given)), "S");
-  const points = fittedPoints(document);
-  const study = readStudy(document);
-  const prepared = prepare(calibrationPoints.build(study.parameters ?? {}), study);
-  const names = ["Rtp", "a", "b", "c"].slice(0, given.coefficients.length);
+const models = [
+  { pointModel: "bath-comparison", stated: documentOf },
+  { pointModel: "sprt-bath", stated: againstStandard },
+] as const;
+describe.each(models.flatMap((one) => cases.map((given) => ({ ...one, given, subRange: given.subRange }))))(
+  "sub-range $subRange by $pointModel",
+  ({ given, stated }) => {
+    const document = studyOf(readCalibration(stated(given)), "S");
+    const points = fittedPoints(document);
+    const study = readStudy(document);
+    const prepared = prepare(calibrationPoints.build(study.parameters ?? {}), study);
+    const names = ["Rtp", "a", "b", "c"].slice(0, given.coefficients.length);
 
-  test("errors by the reference function, with their uncertainties", () => {
-    given.errors.forEach((error, i) => {
-      const { estimate, standardUncertainty } = prepared.linear[`error_p${i + 1}`]!;
-      expect(Math.abs(estimate - error)).toBeLessThan(1e-9);
-      // Differences there and here.
-      close(standardUncertainty, given.errorUncertainties[i]!, 1e-6);
+    test("errors by the reference function, with their uncertainties", () => {
+      given.errors.forEach((error, i) => {
+        const { estimate, standardUncertainty } = prepared.linear[`error_p${i + 1}`]!;
+        expect(Math.abs(estimate - error)).toBeLessThan(1e-9);
+        // Differences there and here.
+        close(standardUncertainty, given.errorUncertainties[i]!, 1e-6);
+      });
     });
-  });
 
-  test("slopes and the joint covariance of the points", () => {
-    given.slopes.forEach((slope, i) => close(points.slopes[i]!, slope, 1e-7));
-    given.covarianceOfPoints.forEach((row, i) =>
-      row.forEach((value, j) => close(points.covariance[i]![j]!, value, 1e-6)),
-    );
-  });
-
-  test("coefficients with their covariance", () => {
-    names.forEach((name, k) => close(prepared.linear[name]!.estimate, given.coefficients[k]!, k === 0 ? 1e-11 : 1e-5));
-    const found = linearCovariance(
-      names.map((name) => prepared.linear[name]!),
-      prepared.correlations,
-    );
-    given.covariance.forEach((row, i) =>
-      row.forEach((value, j) => {
-        const scale = Math.sqrt(given.covariance[i]![i]! * given.covariance[j]![j]!);
-        expect(Math.abs(found[i]![j]! - value) / scale).toBeLessThan(1e-5);
-      }),
-    );
-  });
-
-  test("lack of fit; the covariance by the derivatives of the curve alone is the same but for the residuals", () => {
-    const fit = fitWithCovariance(points, false);
-    close(fit.chiSquare, given.chiSquare, 1e-4);
-    expect(fit.degreesOfFreedom).toBe(given.degreesOfFreedom);
-    expect(fit.probability!).toBeGreaterThan(0);
-    names.forEach((_, k) => close(Math.sqrt(fit.covariance![k]![k]!), Math.sqrt(given.covariance[k]![k]!), 5e-3));
-  });
-
-  test("the curve between the points with its uncertainty", () => {
-    const found = linearCurve(
-      prepared,
-      given.band.map(({ t }) => t),
-    )!;
-    given.band.forEach(({ error, u }, i) => {
-      expect(Math.abs(found[i]!.linear.estimate - error)).toBeLessThan(1e-9);
-      close(found[i]!.linear.standardUncertainty, u, 1e-5);
+    test("slopes and the joint covariance of the points", () => {
+      given.slopes.forEach((slope, i) => close(points.slopes[i]!, slope, 1e-7));
+      given.covarianceOfPoints.forEach((row, i) =>
+        row.forEach((value, j) => close(points.covariance[i]![j]!, value, 1e-6)),
+      );
     });
-  });
-});
+
+    test("coefficients with their covariance", () => {
+      names.forEach((name, k) =>
+        close(prepared.linear[name]!.estimate, given.coefficients[k]!, k === 0 ? 1e-11 : 1e-5),
+      );
+      const found = linearCovariance(
+        names.map((name) => prepared.linear[name]!),
+        prepared.correlations,
+      );
+      given.covariance.forEach((row, i) =>
+        row.forEach((value, j) => {
+          const scale = Math.sqrt(given.covariance[i]![i]! * given.covariance[j]![j]!);
+          expect(Math.abs(found[i]![j]! - value) / scale).toBeLessThan(1e-5);
+        }),
+      );
+    });
+
+    test("lack of fit; the covariance by the derivatives of the curve alone is the same but for the residuals", () => {
+      const fit = fitWithCovariance(points, false);
+      close(fit.chiSquare, given.chiSquare, 1e-4);
+      expect(fit.degreesOfFreedom).toBe(given.degreesOfFreedom);
+      expect(fit.probability!).toBeGreaterThan(0);
+      names.forEach((_, k) => close(Math.sqrt(fit.covariance![k]![k]!), Math.sqrt(given.covariance[k]![k]!), 5e-3));
+    });
+
+    test("the curve between the points with its uncertainty", () => {
+      const found = linearCurve(
+        prepared,
+        given.band.map(({ t }) => t),
+      )!;
+      given.band.forEach(({ error, u }, i) => {
+        expect(Math.abs(found[i]!.linear.estimate - error)).toBeLessThan(1e-9);
+        close(found[i]!.linear.standardUncertainty, u, 1e-5);
+      });
+    });
+  },
+);
 
 test("the result of a whole run names the sub-range, and trials agree with the budget", LONG, () => {
   const given = cases[0]!;

@@ -2,6 +2,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { CalibrationDocument } from "../../../models/index.ts";
+import { referenceRatio } from "../../../models/platinum/its90/reference-function.ts";
+import { coefficientNames, subRangeOf } from "../../../models/platinum/its90/sub-ranges.ts";
 
 export interface Case {
   readonly subRange: "4" | "7" | "8";
@@ -29,7 +31,8 @@ export const cases = JSON.parse(
   readFileSync(join(import.meta.dirname, "../../reference/standard-thermometer.json"), "utf8"),
 ) as readonly Case[];
 
-const zero = { distribution: "constant", value: 0 } as const;
+const constant = (value: number) => ({ distribution: "constant", value }) as const;
+const zero = constant(0);
 const rectangular = (halfWidth: number) => ({ distribution: "rectangular", estimate: 0, halfWidth }) as const;
 
 export const documentOf = (given: Case, more: Partial<CalibrationDocument> = {}): CalibrationDocument => ({
@@ -76,3 +79,54 @@ export const documentOf = (given: Case, more: Partial<CalibrationDocument> = {})
   seed: "standard",
   ...more,
 });
+
+/** Resistor that both are compared with, Ω, and the reference at the triple point of water, Ω. */
+const [RS, RTP] = [100, 25.5];
+
+/**
+ * The same calibration with a reference that is a standard thermometer itself, both read as ratios to one resistor: its
+ * deviation function is zero, so that W = W_r(t) of the same temperature; resistor, bridge and triple point are exact.
+ */
+export function againstStandard(given: Case): CalibrationDocument {
+  const subRange = subRangeOf(given.subRange);
+  const usual = documentOf(given);
+  const { probeReadout: _, probeResolution: __, ...instrument } = usual.instruments[0]!.common!;
+  return {
+    ...usual,
+    pointModel: "sprt-bath",
+    pointParameters: { subRange: given.subRange },
+    common: {
+      ...Object.fromEntries(coefficientNames(subRange).map((name) => [name, constant(0)])),
+      ...Object.fromEntries(
+        ["resistorAlpha", "resistorTemperature", "resistorDrift", "referenceBridge", "triplePointDrift"].map((name) => [
+          name,
+          constant(0),
+        ]),
+      ),
+      standardResistance: constant(RS),
+      triplePointResistance: constant(RTP),
+      referenceCalibration: usual.common!["referenceCertificate"]!,
+      // Of the same width about zero: what the drift of the comparison is.
+      referenceSelfHeating: usual.common!["referenceDrift"]!,
+    },
+    instruments: [
+      { ...usual.instruments[0]!, common: { ...instrument, probeBridge: rectangular(given.readout / RS) } },
+    ],
+    points: usual.points.map((point, i) => ({
+      ...point,
+      inputs: {
+        bathStability: rectangular(given.stability[i]!),
+        referenceRatio: constant((referenceRatio(given.reading[i]! + 273.15) * RTP) / RS),
+      },
+      instruments: {
+        S: {
+          probeRatio: {
+            distribution: "normal",
+            estimate: given.resistance[i]! / RS,
+            standardUncertainty: given.uR / RS,
+          },
+        },
+      },
+    })),
+  };
+}

@@ -330,3 +330,51 @@ test("a target that depends on the temperature: the worst is a share of it", () 
   expect(found.present.worst).toBeCloseTo((2 * Math.sqrt(3)) / 2, 6);
   expect(found.meets).toBe(false);
 });
+
+describe("a target at the margin of the prediction: U = 26 by k = 2, 20 000 trials", () => {
+  const study = studyOf({ a: normal(3), b: normal(4), c: normal(12) });
+  const half = scale("half of c", "c", [0.5, 5]);
+  const plannedFor = (target: number) => planOf(planFor({ target, costUnit: "h", levers: [half] }), sum, study);
+
+  test("the margin is twice the standard error of a quantile of M normal values, √(q(1 − q)/M)/φ(z), as a share of k", () => {
+    // q = 0.97725, φ(2) = 0.053991 (tables of the normal distribution).
+    const expected = (2 * Math.sqrt((0.97725 * 0.02275) / 20_000)) / 0.053991 / 2;
+    expect(plannedFor(20).plan.margin / expected).toBeCloseTo(1, 4);
+  });
+
+  test("of an adaptive run it is the numerical tolerance at which it ends: u = 13 to two digits, δ = 0.5", () => {
+    const { plan } = planOf(planFor({ target: 20, costUnit: "h", levers: [half] }), sum, {
+      ...study,
+      trials: "adaptive",
+    });
+    expect(plan.margin).toBeCloseTo(0.5 / 26, 6);
+    expect(plan.trials).toBeNull();
+  });
+
+  test.each([
+    [27, "met"],
+    [26.4, "undecided"],
+    [26.01, "undecided"],
+    [25.9, "missed"],
+  ])("target %d: %s as it is", (target, standing) => {
+    expect(plannedFor(target).plan.present.standing).toBe(standing);
+  });
+
+  test.each([
+    [11.67, "undecided"],
+    [11.8, "undecided"],
+    [12.2, "met"],
+    [11.65, "missed"],
+  ])("proposal with U = 2·√34 = 11.66 for target %d: %s, by prediction and by its run", (target, standing) => {
+    const quarter = scale("quarter of c", "c", [0.25, 8]);
+    const { plan, proposed } = planOf(planFor({ target, costUnit: "h", levers: [quarter] }), sum, study);
+    expect(plan.proposal.choices).toHaveLength(1);
+    expect(plan.proposal.standing).toBe(standing);
+    expect(plan.points.map((point) => point.standing)).toEqual([standing, standing]);
+    const records = studiesOfSweep(proposed).map((one) => propagate(sum, one));
+    const found = confirmationOf(plan, { ...records[0]!, sweep: sweepRecord(proposed, records)! });
+    // What the linear budget misses by itself, 11.65 < 11.66, is missed, whatever the trials leave open.
+    expect(found.standing).toBe(standing);
+    expect(found.agrees).toBe(true);
+  });
+});

@@ -1,6 +1,7 @@
 // trialband equivalence: a comparison between laboratories as a person types it.
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import type { LaboratoriesEvaluation } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
@@ -39,6 +40,21 @@ test("prints reference value, consistency and every laboratory, within its width
     Math.hypot(9, written.reference.standardUncertainty),
     12,
   );
+});
+
+test("the same as a report in German, and as a workbook", async () => {
+  const files = ["--report", path("e.html"), "--xlsx", path("e.xlsx"), "--out", path("e.json")];
+  const { status } = await trialband("equivalence", EXAMPLE, "--language", "de", ...files);
+  expect(status).toBe(0);
+  const html = readFileSync(path("e.html"), "utf8");
+  expect(html).toContain('<html lang="de">');
+  for (const words of ["Vergleich zwischen Laboratorien", "Referenzwert", "Lindhow", "bath-72.json, SHA-256"])
+    expect(html).toContain(words);
+  expect(html).not.toMatch(/NaN|undefined|\{\w+\}/);
+  const found = JSON.parse(readFileSync(path("e.json"), "utf8")) as LaboratoriesEvaluation;
+  const sheets = unzipSync(new Uint8Array(readFileSync(path("e.xlsx"))));
+  expect(Object.keys(sheets).filter((name) => name.includes("worksheets/sheet"))).toHaveLength(2);
+  expect(strFromU8(sheets["xl/worksheets/sheet1.xml"]!)).toContain(`<v>${found.reference.value}</v>`);
 });
 
 test("results that are not consistent: the random-effects value is taken, and it says so", async () => {

@@ -1,5 +1,6 @@
 // trialband history: drift, prediction and due days of an instrument over years, as a person types it.
 import { readFileSync } from "node:fs";
+import { strFromU8, unzipSync } from "fflate";
 import { expect, test } from "vitest";
 import type { HistoryEvaluation } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
@@ -8,7 +9,16 @@ import { scratch, trialband } from "./trialband.ts";
 const { path, write } = scratch();
 
 test("a reference from its table: prints drift, day and statements; writes JSON, CSV and a report", async () => {
-  const files = ["--out", path("h.json"), "--report", path("h.html"), "--csv", path("h.csv"), "--language", "de"];
+  const files = [
+    "--out",
+    path("h.json"),
+    "--report",
+    path("h.html"),
+    "--csv",
+    path("h.csv"),
+    "--language",
+    "de",
+  ].concat(["--xlsx", path("h.xlsx")]);
   const { stdout, stderr, status } = await trialband("history", "examples/history/reference-HR-02.json", ...files);
   expect(stderr).toBe("");
   expect(status).toBe(0);
@@ -20,6 +30,10 @@ test("a reference from its table: prints drift, day and statements; writes JSON,
   expect(found.quantities.map(({ entries }) => entries.length)).toEqual([8, 8]);
   const rows = readFileSync(path("h.csv"), "utf8").trim().split("\r\n");
   expect(rows).toHaveLength(17);
+  const sheets = unzipSync(new Uint8Array(readFileSync(path("h.xlsx"))));
+  // Drift, then entries and statements of two quantities.
+  expect(Object.keys(sheets).filter((name) => name.includes("worksheets/sheet"))).toHaveLength(5);
+  expect(strFromU8(sheets["xl/workbook.xml"]!)).toContain(found.quantities[0]!.name);
   const html = readFileSync(path("h.html"), "utf8");
   expect(html).toContain('<html lang="de">');
   expect(html.match(/<svg/g)).toHaveLength(4);

@@ -1,6 +1,7 @@
 // trialband plan: one command plans, runs the proposal and sets the confirmed uncertainty beside the predicted one.
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { strFromU8, unzipSync } from "fflate";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Confirmation, Plan } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
@@ -30,6 +31,8 @@ describe("two temperatures of one bath", () => {
       path("p.html"),
       "--csv",
       path("p.csv"),
+      "--xlsx",
+      path("p.xlsx"),
       "--study",
       path("s.json"),
     ];
@@ -65,6 +68,11 @@ describe("two temperatures of one bath", () => {
     const rows = readFileSync(path("p.csv"), "utf8").trim().split("\r\n");
     expect(rows).toHaveLength(1 + plan.points.length);
     expect(Number(rows[1]!.split(",")[5])).toBe(plan.confirmation.points[0]!.claimed);
+    expect(rows[1]!.split(",")[6]).toBe("met");
+    const sheets = unzipSync(new Uint8Array(readFileSync(path("p.xlsx"))));
+    expect(Object.keys(sheets).filter((name) => name.includes("worksheets/sheet"))).toHaveLength(5);
+    // A figure at full precision, as the file of figures has it.
+    expect(strFromU8(sheets["xl/worksheets/sheet1.xml"]!)).toContain(`<v>${plan.confirmation.points[0]!.claimed}</v>`);
     const html = readFileSync(path("p.html"), "utf8");
     expect(html).toContain('<html lang="de">');
     expect(html).toContain("Durch einen Lauf der vorgeschlagenen Studie");

@@ -22,6 +22,7 @@ import {
   wholeConformity,
 } from "../../present/tables/calibration.ts";
 import type { Table } from "../../present/tables/table.ts";
+import { zeroTable } from "../../present/tables/zero-resistance.ts";
 import type { Follow } from "../files-room.ts";
 
 const words = pageWords.calibrationRoom;
@@ -58,6 +59,7 @@ export function instrumentResult(
     sentences(calibrationRemarks(result, speech)),
     table(calibrationPointsTable(result, speech)),
     table(repeatTable(result, speech)),
+    table(zeroTable(result, speech)),
     table(calibrationConformityTable(result, speech)),
     sentences([wholeConformity(result, speech)]),
     fit === null

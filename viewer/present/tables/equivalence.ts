@@ -3,7 +3,7 @@ import { fillText } from "../fill.ts";
 import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Speech } from "../statement.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, type Cell, type Row, type Table } from "./table.ts";
 
 /** Two significant digits of the smallest uncertainty shown. */
 const placesOf = ({ laboratories, reference }: LaboratoriesEvaluation): number =>
@@ -25,6 +25,7 @@ export function referenceTable(
   const places = placesOf(found);
   const { mean, alternative, subset, median, reference } = found;
   const over = { unit: overUnit("", unit) };
+  const fixed = (value: number) => figureCell(numbers.fixed(value, places), value);
   const row = (
     head: string,
     kind: LaboratoriesEvaluation["reference"]["kind"],
@@ -32,9 +33,9 @@ export function referenceTable(
   ): Row => ({
     head,
     cells: [
-      numbers.fixed(value.value, places),
-      numbers.fixed(value.standardUncertainty, places),
-      value.between === undefined ? messages.none : numbers.fixed(value.between, places),
+      fixed(value.value),
+      fixed(value.standardUncertainty),
+      value.between === undefined ? messages.none : fixed(value.between),
       reference.kind === kind ? words.yes : words.no,
     ],
   });
@@ -118,7 +119,9 @@ export function equivalenceTable(
       ? new Set(found.subset.members)
       : null;
   const inside = (name: string, counts: boolean): boolean => members?.has(name) ?? counts;
-  const score = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 2));
+  const fixed = (value: number) => figureCell(numbers.fixed(value, places), value);
+  const score = (value: number | null): Cell =>
+    value === null ? messages.none : figureCell(numbers.fixed(value, 2), value);
   return {
     caption: labelOf(words.degrees, { k: numbers.plain(coverageFactor) }),
     columns: [
@@ -150,10 +153,10 @@ export function equivalenceTable(
         head: name,
         ...(found.reference.kind === "assigned" || inside(name, inReference) ? {} : { note: words.outside }),
         cells: [
-          numbers.fixed(value, places),
-          numbers.fixed(standardUncertainty, places),
-          numbers.fixed(difference, places),
-          numbers.fixed(differenceExpanded, places),
+          fixed(value),
+          fixed(standardUncertainty),
+          fixed(difference),
+          fixed(differenceExpanded),
           score(normalisedError),
           score(zeta),
           passes === null ? messages.none : passes ? words.passes : words.fails,

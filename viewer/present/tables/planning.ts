@@ -50,19 +50,28 @@ export function planSentences(plan: Plan, confirmation: Confirmation | null, spe
     meets && proposal.choices.length === 0
       ? fillText(words.enough, { worst })
       : fillText(meets ? words.proposal : words.unreachable, said),
+    ...(confirmation === null && proposal.standing === "undecided" ? [atMargin(plan, speech)] : []),
     confirmation === null ? words.notConfirmed : confirmedSentence(plan, confirmation, speech),
   ];
 }
 
+/** That a run of so many trials may come out on either side of the target. */
+const atMargin = ({ margin, trials }: Plan, { messages, numbers }: Speech): string =>
+  trials === null
+    ? fillText(messages.planning.atMarginAdaptive, { margin: numbers.percent(margin) })
+    : fillText(messages.planning.atMargin, { margin: numbers.percent(margin), trials: numbers.whole(trials) });
+
 function confirmedSentence({ unit }: Plan, found: Confirmation, { messages, numbers }: Speech): string {
   const words = messages.planning;
-  const missed = found.points.filter(({ meets }) => !meets);
-  return fillText(found.meets ? words.confirmedMet : words.confirmedMissed, {
+  const { standing } = found;
+  const sentences = { met: words.confirmedMet, missed: words.confirmedMissed, undecided: words.confirmedOpen };
+  const those = found.points.filter((point) => point.standing === standing);
+  return fillText(sentences[standing], {
     trials: numbers.whole(found.trials),
     difference: numbers.percent(found.largestDifference),
-    ...(found.meets
+    ...(standing === "met"
       ? {}
-      : { points: `${numbers.list([...new Set(missed.map(({ at }) => numbers.plain(at)))])} ${unit}` }),
+      : { points: `${numbers.list([...new Set(those.map(({ at }) => numbers.plain(at)))])} ${unit}` }),
   });
 }
 
@@ -96,7 +105,8 @@ export function planPointsTable(plan: Plan, confirmation: Confirmation | null, s
       ...(confirmation === null ? [] : [{ head: labelOf(words.confirmed, { U }), kind: "number" } as const]),
       { head: words.verdict, kind: "text" },
     ],
-    rows: plan.points.map(({ at, part, now, target, proposed }, i) => {
+    rows: plan.points.map((point, i) => {
+      const { at, part, now, target, proposed } = point;
       const ran = confirmation?.points[i];
       return {
         head: numbers.plain(at),
@@ -106,7 +116,7 @@ export function planPointsTable(plan: Plan, confirmation: Confirmation | null, s
           fixed(target),
           fixed(proposed.claimed),
           ...(ran === undefined ? [] : [fixed(ran.claimed)]),
-          (ran?.meets ?? proposed.claimed <= target) ? words.met : words.missed,
+          words[(ran ?? point).standing],
         ],
       };
     }),
@@ -154,9 +164,9 @@ const reachedColumns = ({ costUnit }: Plan, { messages }: Speech) =>
     verdict: { head: messages.planning.verdict, kind: "text" },
   }) as const;
 
-const reachedCells = ({ worst }: Reached, { messages, numbers }: Speech) => [
+const reachedCells = ({ worst, standing }: Reached, { messages, numbers }: Speech) => [
   figureCell(numbers.percent(worst), worst),
-  worst <= 1 ? messages.planning.met : messages.planning.missed,
+  messages.planning[standing],
 ];
 
 /** What each step reaches by itself. */

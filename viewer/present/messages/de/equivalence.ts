@@ -3,6 +3,8 @@ import type { Messages } from "../messages.ts";
 /** Worte eines Vergleichs zwischen Laboratorien. */
 export const equivalenceWords: Pick<Messages, "equivalence"> = {
   equivalence: {
+    document: "Vergleich zwischen Laboratorien",
+    quantity: "Messgröße",
     reference: "Referenzwert",
     weightedMean: "gewichtetes Mittel",
     randomEffects: "zufällige Effekte (Mandel–Paule)",

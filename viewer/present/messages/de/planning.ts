@@ -14,6 +14,7 @@ export const planningWords: Pick<Messages, "planning"> = {
     verdict: "Ziel",
     met: "erreicht",
     missed: "verfehlt",
+    undecided: "unentschieden",
     halvings: "Was die Halbierung einer Eingangsgröße bringt: Anteil, um den {U} sinkt",
     symbols: "Wofür die Symbole stehen",
     symbol: "Symbol",
@@ -40,6 +41,12 @@ export const planningWords: Pick<Messages, "planning"> = {
       "Durch einen Lauf der vorgeschlagenen Studie mit {trials} Versuchen je Punkt bestätigt: Das Ziel ist an jedem Punkt erreicht. Lauf und Vorhersage weichen höchstens um {difference} voneinander ab.",
     confirmedMissed:
       "Ein Lauf der vorgeschlagenen Studie mit {trials} Versuchen je Punkt verfehlt das Ziel bei {points}. Lauf und Vorhersage weichen höchstens um {difference} voneinander ab.",
+    confirmedOpen:
+      "Ein Lauf der vorgeschlagenen Studie mit {trials} Versuchen je Punkt lässt offen, ob das Ziel bei {points} erreicht ist: Es liegt dort innerhalb des doppelten Standardfehlers der Angabe. Mehr Versuche entscheiden es. Lauf und Vorhersage weichen höchstens um {difference} voneinander ab.",
+    atMargin:
+      "Das Ziel liegt innerhalb von {margin} davon, näher, als ein Lauf mit {trials} Versuchen unterscheiden kann: Der Vorschlag kann auf beiden Seiten herauskommen.",
+    atMarginAdaptive:
+      "Das Ziel liegt innerhalb von {margin} davon, näher, als ein adaptiver Lauf unterscheiden kann: Der Vorschlag kann auf beiden Seiten herauskommen.",
     notConfirmed: "Der Vorschlag ist eine Vorhersage, bis seine Studie gelaufen ist.",
     rule: "U ist das größere von dem des linearen Budgets und dem Abstand des ferneren Endpunkts der Verteilung. Vorhersagen nehmen die exakte Verteilung des linearisierten Modells; der Lauf zieht Versuche des Modells selbst.",
     assumeReadings: "Mehr Ablesungen: Die Standardabweichung einer einzelnen wird so angenommen, wie sie jetzt ist.",

@@ -1,6 +1,8 @@
 /** Words of a comparison between laboratories. */
 export const equivalenceWords = {
   equivalence: {
+    document: "Comparison between laboratories",
+    quantity: "Quantity",
     reference: "Reference value",
     weightedMean: "weighted mean",
     randomEffects: "random effects (Mandel–Paule)",

@@ -12,6 +12,7 @@ export const planningWords = {
     verdict: "target",
     met: "met",
     missed: "missed",
+    undecided: "undecided",
     halvings: "What halving one input gains: share by which {U} falls",
     symbols: "What the symbols stand for",
     symbol: "symbol",
@@ -38,6 +39,12 @@ export const planningWords = {
       "Confirmed by a run of the proposed study with {trials} trials at each point: the target is met at every point. Run and prediction differ by at most {difference}.",
     confirmedMissed:
       "A run of the proposed study with {trials} trials at each point misses the target at {points}. Run and prediction differ by at most {difference}.",
+    confirmedOpen:
+      "A run of the proposed study with {trials} trials at each point leaves open whether the target is met at {points}: it lies within twice the standard error of the claim there. More trials decide. Run and prediction differ by at most {difference}.",
+    atMargin:
+      "The target lies within {margin} of it, nearer than a run of {trials} trials can tell: the proposal may come out on either side.",
+    atMarginAdaptive:
+      "The target lies within {margin} of it, nearer than an adaptive run can tell: the proposal may come out on either side.",
     notConfirmed: "The proposal is a prediction until its study has been run.",
     rule: "U is the greater of the linear budget’s and the distance of the distribution’s farther endpoint. Predictions take the exact distribution of the linearised model; the run draws trials of the model itself.",
     assumeReadings: "More indications: the standard deviation of a single one is taken as it is now.",
