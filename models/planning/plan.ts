@@ -146,11 +146,11 @@ export function planOf(document: PlanDocument, model: Model, study: Study): Plan
     const ratios = quick(choices);
     const near = Math.max(...ratios) * OF_WORST;
     const places = ratios.flatMap((of, i) => (of >= near ? [i] : []));
-    const found = places.map((i) => ({ i, at: exact(choices, i) }));
+    const found = places.map((i) => ({ i, point: exact(choices, i) }));
     return made(
       choices,
-      Math.max(...found.map(({ at, i }) => ratio(at, i))),
-      Math.max(...found.map(({ at, i }) => at.linear / target[i]!)),
+      Math.max(...found.map(({ point, i }) => ratio(point, i))),
+      Math.max(...found.map(({ point, i }) => point.linear / target[i]!)),
     );
   };
   /** Computed exactly at every point. */
