@@ -4,6 +4,7 @@ import { coMomentsOf, covarianceMatrix } from "../../../engine/joint/co-moments.
 import { deviationMeasure, distanceMeasure, measurePlainly } from "../../../engine/joint/measure.ts";
 import { PairGridCounter } from "../../../engine/joint/pair-grid.ts";
 import { searchRegions } from "../../../engine/joint/region-search.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** Batches of dependent measurands: of each, `noise` of its own. */
 function trialsOf(
@@ -28,15 +29,16 @@ const rounded = (u: () => number): number => Math.floor(5 * u());
 const usual = (u: () => number): number => u() + u() + u() - 1.5;
 const drifting = (u: () => number, t: number): number => u() * (1 + t / 1000);
 
-test.each([
+type Case = readonly [string, number, readonly number[], (u: () => number, t: number) => number];
+const CASES: readonly Case[] = [
   ["two measurands", 2, [10_000, 10_000, 10_000], usual],
   ["three, and an odd last batch", 3, [10_000, 10_000, 3333], usual],
   ["five, and one trial more", 5, [20_000, 20_000, 1], usual],
-  ["sixty", 60, [20_000], usual],
   ["few different values", 3, [10_000, 10_000, 10_000], rounded],
   ["trials that drift", 3, [10_000, 10_000, 10_000], drifting],
   ["fewer trials than the module is asked for", 3, [9999], usual],
-] as const)("%s", (_, m, sizes, noise) => {
+];
+const findsThem = (...[, m, sizes, noise]: Case): void => {
   const trials = trialsOf(m, sizes, noise);
   const whole = Array.from({ length: m }, (__, i) => Float64Array.from(trials.flatMap((batch) => [...batch[i]!])));
   const moments = coMomentsOf(whole);
@@ -67,4 +69,6 @@ test.each([
     mesh.add(whole[0]!, whole[1]!);
     expect(grid.result(probability)).toEqual(mesh.result(probability));
   }
-});
+};
+test.each(CASES)("%s", findsThem);
+test("sixty measurands", LONG, () => findsThem("", 60, [20_000], usual));

@@ -84,12 +84,12 @@ describe("a check", () => {
     const checker = openChecker();
     try {
       const left = new AbortController();
-      const [first, second] = [checker.check(longStudy(50), left.signal), checker.check(longStudy(50), left.signal)];
+      // Carried out to its end, each would be refused for the time it takes.
+      const long = longStudy(1000);
+      const [first, second] = [checker.check(long, left.signal), checker.check(long, left.signal)];
       setTimeout(() => left.abort(), 300);
-      const began = performance.now();
       await expect(first).rejects.toMatchObject({ code: "cancelled" });
       await expect(second).rejects.toMatchObject({ code: "cancelled" });
-      expect(performance.now() - began).toBeLessThan(2000);
       expect(await checker.check(studyOf(2), unlimited())).toEqual([]);
     } finally {
       await checker.close();

@@ -216,7 +216,7 @@ describe("a record in the wording of an earlier version", () => {
     const { outcome, reasons } = await verifyRecord(former, "r.json", { pool: async () => pool });
     expect({ outcome, reasons }).toEqual({ outcome: "agrees", reasons: [] });
   });
-  test("is refused if it says another thing", async () => {
+  test("is refused if it says another thing", LONG, async () => {
     const other = worded((today) => today.replaceAll("u(e)", "u(y)").replace("is validated", "is beyond doubt"));
     const { outcome, differences } = await verifyRecord(other, "r.json", { pool: async () => pool });
     expect(outcome).toBe("refused");

@@ -2,6 +2,7 @@
 // counts threads.
 import { expect, test } from "vitest";
 import { openPool } from "../../../../server/runs/pool/pool.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const threads = (): number => (process.report.getReport() as unknown as { workers: unknown[] }).workers.length;
 
@@ -15,8 +16,8 @@ const refused = (job: string) => ({
   stop: new Int32Array(new SharedArrayBuffer(4)),
 });
 
-test("a pool that is closed while a task is given up leaves no thread behind", async () => {
-  for (let i = 0; i < 5; i++) {
+const closes = async (times: number): Promise<void> => {
+  for (let i = 0; i < times; i++) {
     const closing = await openPool(2);
     const left = new AbortController();
     // Threads that have loaded their file are those that a pool replaces.
@@ -27,12 +28,15 @@ test("a pool that is closed while a task is given up leaves no thread behind", a
     await closing.close();
   }
   await expect.poll(threads, { interval: 100 }).toBe(0);
-});
+};
+const CLOSES = "a pool that is closed while a task is given up leaves no thread behind";
+test(CLOSES, () => closes(2));
+test(`${CLOSES}, often`, LONG, () => closes(5));
 
 // The library tells such an answer by an event of errors, which ends a process that does not listen: an uncaught error here.
-test("an answer to a task that was given up while it was on its way is dropped", async () => {
+const drops = async (times: number): Promise<void> => {
   const pool = await openPool(2);
-  for (let i = 0; i < 10; i++) {
+  for (let i = 0; i < times; i++) {
     await pool.draw(refused(`${i} before`), new AbortController().signal).catch(() => undefined);
     const left = new AbortController();
     const given = pool.draw(refused(String(i)), left.signal).catch((error: unknown) => error);
@@ -43,4 +47,7 @@ test("an answer to a task that was given up while it was on its way is dropped",
     await given;
   }
   await pool.close();
-});
+};
+const DROPS = "an answer to a task that was given up while it was on its way is dropped";
+test(DROPS, () => drops(3));
+test(`${DROPS}, often`, LONG, () => drops(10));
