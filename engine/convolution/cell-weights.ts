@@ -19,11 +19,8 @@ const AT_ENDS = 8;
 const NARROW = 1 / 64;
 /** The place of mass within a cell matters above this probability. */
 const PLACED = 1e-13;
-/** Gauss–Legendre on [0, 1], nodes and weights: two points, exact for cubics; three, exact for the fifth degree. */
-const TWO = [
-  [0.21132486540518713, 0.5],
-  [0.7886751345948129, 0.5],
-] as const;
+/** Gauss–Legendre on [0, 1]: two nodes of equal weight, exact for cubics; three nodes and weights, exact for the fifth degree. */
+const TWO = [0.21132486540518713, 0.7886751345948129] as const;
 const THREE = [
   [0.1127016653792583, 5 / 18],
   [0.5, 8 / 18],
@@ -121,10 +118,22 @@ function roughCell({ below, above, support }: Part, k: number, step: number): Mo
   const width = right - left;
   let area = 0;
   let leaning = 0;
-  for (const [x, weight] of nodesOf(left, right, support, step)) {
-    const probability = weight * upTo(x);
-    area += probability;
-    leaning += probability * (x - centre);
+  const nearLower = left - support[0] < AT_ENDS * step;
+  const nearUpper = support[1] - right < AT_ENDS * step;
+  if (nearLower || nearUpper) {
+    const lower = nearLower && (!nearUpper || left - support[0] <= support[1] - right);
+    for (const [x, weight] of nodesNear(lower ? support[0] : support[1], lower ? 1 : -1, left, right)) {
+      const probability = weight * upTo(x);
+      area += probability;
+      leaning += probability * (x - centre);
+    }
+  } else {
+    // Written out: most cells of most terms come here.
+    const one = left + TWO[0] * width;
+    const other = left + TWO[1] * width;
+    const [first, second] = [0.5 * upTo(one), 0.5 * upTo(other)];
+    area = first + second;
+    leaning = first * (one - centre) + second * (other - centre);
   }
   const to = (right - centre) / step;
   const relative = width / step;
@@ -136,20 +145,11 @@ function roughCell({ below, above, support }: Part, k: number, step: number): Mo
 }
 
 /**
- * Nodes and weights over a piece of a cell. Near an end of the support the variable is the root of the distance from it, in
+ * Nodes and weights over a piece of a cell near an end of the support. The variable is the root of the distance from it, in
  * which a distribution function that begins like a root (arc sine) or a power is smooth.
  */
-function nodesOf(
-  left: number,
-  right: number,
-  support: readonly [number, number],
-  step: number,
-): (readonly [number, number])[] {
-  const nearLower = left - support[0] < AT_ENDS * step;
-  const nearUpper = support[1] - right < AT_ENDS * step;
-  if (!nearLower && !nearUpper) return TWO.map(([node, weight]) => [left + node * (right - left), weight]);
-  const lower = nearLower && (!nearUpper || left - support[0] <= support[1] - right);
-  const [end, direction] = lower ? [support[0], 1] : [support[1], -1];
+function nodesNear(end: number, direction: 1 | -1, left: number, right: number): (readonly [number, number])[] {
+  const lower = direction === 1;
   const from = Math.sqrt(lower ? left - end : end - right);
   const to = Math.sqrt(lower ? right - end : end - left);
   return THREE.map(([node, weight]) => {

@@ -21,8 +21,12 @@ export function latticeDistribution(
   /** Probability below and above edge j, which is at (j − half − ½)·step, j = 0 … count. */
   const below = new Float64Array(count + 1);
   const above = new Float64Array(count + 1);
-  for (let j = 0; j < count; j++) below[j + 1] = below[j]! + cells[(j - half) & mask]!;
-  for (let j = count - 1; j >= 0; j--) above[j] = above[j + 1]! + cells[(j - half) & mask]!;
+  // Both sums at once: an addition waits for the one before it, and those of the other sum take place meanwhile.
+  let [lowest, highest] = [0, 0];
+  for (let j = 0, k = count - 1; j < count; j++, k--) {
+    below[j + 1] = lowest += cells[(j - half) & mask]!;
+    above[k] = highest += cells[(k - half) & mask]!;
+  }
   const edge = (j: number): number => (j - half - 0.5) * step;
   const place = (d: number): number => Math.max(0, Math.min(count - 1, Math.floor(d / step + half + 0.5)));
   const clipped = (p: number): number => Math.max(0, Math.min(1, p));

@@ -62,14 +62,15 @@ export interface SumOfTerms {
 export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
   const parts = terms.map(partOf);
   const known = new Map<string, (Transformed | undefined)[]>();
-  const transformedOn = (lattice: Lattice): ((i: number) => Transformed) => {
+  const transformedOn = (lattice: Lattice, frequencies: number): ((i: number) => Transformed) => {
     const key = `${lattice.halfWidth} ${lattice.cells} ${lattice.reach}`;
     let all = known.get(key);
     if (all === undefined) known.set(key, (all = parts.map(() => undefined)));
     return (i) => {
-      if (all[i] !== undefined) return all[i];
+      const found = all[i];
+      if (found !== undefined && found.spectrum.re.length >= frequencies) return found;
       const { weights, cut } = cellWeights(parts[i]!, lattice);
-      return (all[i] = { spectrum: realTransform(weights), cut });
+      return (all[i] = { spectrum: realTransform(weights, frequencies), cut });
     };
   };
   return {
@@ -109,13 +110,16 @@ export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
         Math.sqrt(variance),
         fineness,
       );
-      const found = continuous.map(transformedOn(lattice));
+      const frequencies = frequenciesOf(variance, lattice);
+      const found = continuous.map(transformedOn(lattice, frequencies));
       const cells = inverseRealTransform(
         product(
           found.map(({ spectrum }) => spectrum),
           variance,
           lattice,
+          frequencies,
         ),
+        frequencies,
       );
       const moments = continuous.reduce(
         (sum, i) => ({
@@ -160,19 +164,27 @@ function latticeFor(parts: readonly Part[], normal: number, { cells, widening }:
 /** Frequencies whose product is made at once: they and a term's transform there stay in a core's first cache. */
 const AT_ONCE = 256;
 
-/** The product of the transforms, with that of the normal terms and of a cell. */
-function product(spectra: readonly Spectrum[], variance: number, lattice: Lattice): Spectrum {
+/** How many frequencies, from 0 on, the normal terms leave anything of. */
+function frequenciesOf(variance: number, { cells, halfWidth }: Lattice): number {
+  const unit = Math.PI / halfWidth;
+  let end = 0;
+  for (; end <= cells / 2; end++) {
+    const ω = end * unit;
+    if ((variance * ω * ω) / 2 > NOTHING) break;
+  }
+  return end;
+}
+
+/** The product of the transforms, with that of the normal terms and of a cell. @param end frequencies that are not 0 */
+function product(spectra: readonly Spectrum[], variance: number, lattice: Lattice, end: number): Spectrum {
   const half = lattice.cells / 2;
   const re = new Float64Array(half + 1);
   const im = new Float64Array(half + 1);
   const cell = cellFactors(lattice.cells);
   const unit = Math.PI / lattice.halfWidth;
-  let end = 0;
-  for (; end <= half; end++) {
-    const ω = end * unit;
-    const fall = (variance * ω * ω) / 2;
-    if (fall > NOTHING) break;
-    re[end] = exp(-fall) * cell[end]!;
+  for (let k = 0; k < end; k++) {
+    const ω = k * unit;
+    re[k] = exp(-((variance * ω * ω) / 2)) * cell[k]!;
   }
   for (let from = 0; from < end; from += AT_ONCE) {
     const to = Math.min(end, from + AT_ONCE);

@@ -5,6 +5,7 @@ import { coverageFactorOf } from "./coverage-factor.ts";
 import { linearisedBudget } from "./linearised-budget.ts";
 import type { Linearised, Unavailable } from "./linearised.ts";
 import type { TermsBudget } from "./terms-of-budget.ts";
+import { oneSwapped } from "./one-swapped.ts";
 import { shortestOf } from "./sum-distribution.ts";
 
 /** Points of the curve, and how many standard uncertainties of the budget it reaches: as the budget's own curve. */
@@ -65,16 +66,17 @@ export function linearisedFigures(
 
 /** The term whose swap for its normal twin moves the factor most. */
 function decisiveOf(
-  { terms, distribution, swapped }: Linearised,
+  found: Linearised,
   u: number,
   probability: number,
 ): { inputs: readonly string[]; coverageFactor: number } | null {
+  const { terms, distribution } = found;
   const factor = coverageFactorOf(distribution, u, probability);
   let most: { inputs: readonly string[]; coverageFactor: number } | null = null;
   let moved = -1;
   terms.forEach(({ inputs, distribution: own }, place) => {
     if (own.normal === true) return;
-    const coverageFactor = coverageFactorOf(swapped(new Set([place])), u, probability);
+    const { coverageFactor } = oneSwapped(found, place, u, probability);
     if (Math.abs(coverageFactor - factor) <= moved) return;
     moved = Math.abs(coverageFactor - factor);
     most = { inputs, coverageFactor };

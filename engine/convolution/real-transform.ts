@@ -8,7 +8,7 @@ import { TRANSFORM_BYTES } from "./transform-bytes.ts";
  * P. D. Welch, 1970), which a radix-2 transform of half the length turns.
  */
 
-/** The transform at the frequencies 0 … N/2. */
+/** The transform at the frequencies 0 … N/2, or at the first of them. */
 export interface Spectrum {
   readonly re: Float64Array;
   readonly im: Float64Array;
@@ -28,7 +28,7 @@ interface Circle {
 /** What the module in transform.wat exports. Addresses are in bytes. */
 interface Turning {
   readonly memory: WasmMemory;
-  turn(re: number, im: number, n: number, cosines: number, sines: number): void;
+  turn(re: number, im: number, n: number, cosines: number, sines: number, few: number): void;
 }
 
 /** Most complex numbers that have room in the memory; tables lie behind both columns, as long as there is room. */
@@ -81,19 +81,22 @@ function circleOf(length: number): Circle {
   return made;
 }
 
-/** Σ z_j·e^(−2πijk/n) in place, n = length/2 complex numbers in bit-reversed order. */
-type Butterflies = (re: Float64Array, im: Float64Array, circle: Pick<Circle, "cosines" | "sines">) => void;
+/**
+ * Σ z_j·e^(−2πijk/n) in place, n = length/2 complex numbers in bit-reversed order. Only the first and the last `few`, an even
+ * number, need come out.
+ */
+type Butterflies = (re: Float64Array, im: Float64Array, circle: Pick<Circle, "cosines" | "sines">, few: number) => void;
 
-const butterflies: Butterflies = (re, im, circle) => {
+const butterflies: Butterflies = (re, im, circle, few) => {
   const module = turning();
   const inMemory = (array: Float64Array): boolean => array.buffer === module?.memory.buffer;
   const { cosines, sines } = circle;
   if (module !== null && [re, im, cosines, sines].every(inMemory))
-    module.turn(re.byteOffset, im.byteOffset, re.length, cosines.byteOffset, sines.byteOffset);
-  else butterfliesByLoops(re, im, circle);
+    module.turn(re.byteOffset, im.byteOffset, re.length, cosines.byteOffset, sines.byteOffset, few);
+  else butterfliesByLoops(re, im, circle, few);
 };
 
-/** The plain loops: the reference for the module. */
+/** The plain loops, which turn all: the reference for the module. */
 export const butterfliesByLoops: Butterflies = (re, im, { cosines, sines }) => {
   const n = re.length;
   for (let size = 2; size <= n; size *= 2) {
@@ -123,8 +126,17 @@ function butterfly(re: Float64Array, im: Float64Array, a: number, b: number, c: 
   im[a] = im[a]! + y;
 }
 
-/** Σ_j a_j·e^(−2πijk/N) for k = 0 … N/2. @param values N real numbers, N a power of two from 8 on */
-export function realTransform(values: Float64Array, turn = butterflies): Spectrum {
+/**
+ * Σ_j a_j·e^(−2πijk/N) for k = 0 … N/2.
+ *
+ * @param values N real numbers, N a power of two from 8 on
+ * @param frequencies how many are wanted, from 0 on
+ */
+export function realTransform(
+  values: Float64Array,
+  frequencies = values.length / 2 + 1,
+  turn = butterflies,
+): Spectrum {
   const length = values.length;
   const half = length / 2;
   const circle = circleOf(length);
@@ -134,10 +146,10 @@ export function realTransform(values: Float64Array, turn = butterflies): Spectru
     zr[to] = values[2 * j]!;
     zi[to] = values[2 * j + 1]!;
   }
-  turn(zr, zi, circle);
-  const re = new Float64Array(half + 1);
-  const im = new Float64Array(half + 1);
-  for (let k = 0; k <= half; k++) {
+  turn(zr, zi, circle, evenFrom(frequencies));
+  const re = new Float64Array(frequencies);
+  const im = new Float64Array(frequencies);
+  for (let k = 0; k < frequencies; k++) {
     const a = k === half ? 0 : k;
     const b = k === 0 ? 0 : half - k;
     // Even and odd members of the sequence have transforms E and O, the transform is E + e^(−2πik/N)·O.
@@ -151,12 +163,22 @@ export function realTransform(values: Float64Array, turn = butterflies): Spectru
   return { re, im };
 }
 
-/** The real sequence of a spectrum: the inverse of `realTransform`. */
-export function inverseRealTransform({ re, im }: Spectrum, turn = butterflies): Float64Array {
+const evenFrom = (count: number): number => count + (count % 2);
+
+/**
+ * The real sequence of a spectrum: the inverse of `realTransform`.
+ *
+ * @param frequencies from which on all others are 0
+ */
+export function inverseRealTransform({ re, im }: Spectrum, frequencies = re.length, turn = butterflies): Float64Array {
   const half = re.length - 1;
   const circle = circleOf(2 * half);
   const { cosines, sines, reversed, zr, zi } = circle;
+  // What frequencies of 0 give, to the sign of it.
+  zr.fill(0);
+  zi.fill(-0);
   for (let k = 0; k < half; k++) {
+    if (k >= frequencies && half - k >= frequencies) continue;
     const b = half - k;
     const er = (re[k]! + re[b]!) / 2;
     const ei = (im[k]! - im[b]!) / 2;
@@ -169,11 +191,13 @@ export function inverseRealTransform({ re, im }: Spectrum, turn = butterflies): 
     zr[to] = er - oi;
     zi[to] = -(ei + or);
   }
-  turn(zr, zi, circle);
+  turn(zr, zi, circle, half);
   const values = new Float64Array(2 * half);
+  // A power of two: the same as a division.
+  const scale = 1 / half;
   for (let j = 0; j < half; j++) {
-    values[2 * j] = zr[j]! / half;
-    values[2 * j + 1] = -zi[j]! / half;
+    values[2 * j] = zr[j]! * scale;
+    values[2 * j + 1] = -zi[j]! * scale;
   }
   return values;
 }

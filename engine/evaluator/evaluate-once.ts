@@ -61,29 +61,46 @@ export function measurandsAround<I extends string, O extends string>(
   }
   const point = trialObjects(model.inputs)() as Record<I, number>;
   for (const name in point) point[name] = estimates[name];
-  const known = new Map<I, Map<number, Float64Array>>();
+  const known = new Map<I, ValuesOfInput>();
   const at = (input: I, value: number): Float64Array => {
     let ofInput = known.get(input);
-    if (ofInput === undefined) known.set(input, (ofInput = new Map()));
-    let found = ofInput.get(value);
-    if (found !== undefined) return found;
-    found = new Float64Array(names.length);
+    if (ofInput === undefined) known.set(input, (ofInput = { asked: [], found: [], places: new Map(), next: 0 }));
+    const { asked, found, places, next } = ofInput;
+    if (asked[next] === value) {
+      ofInput.next = next + 1;
+      return found[next]!;
+    }
+    const place = places.get(value);
+    ofInput.next = (place ?? asked.length) + 1;
+    if (place !== undefined) return found[place]!;
+    const values = new Float64Array(names.length);
     point[input] = value;
     try {
       // Copied: a model may write each trial's values into one object.
       const outputs = model.evaluate(point) as Readonly<Record<O, number>>;
-      for (let i = 0; i < names.length; i++) found[i] = outputs[names[i]!];
+      for (let i = 0; i < names.length; i++) values[i] = outputs[names[i]!];
     } catch {
-      found.fill(Number.NaN);
+      values.fill(Number.NaN);
     }
     point[input] = estimates[input];
-    ofInput.set(value, found);
-    return found;
+    places.set(value, asked.length);
+    asked.push(value);
+    found.push(values);
+    return values;
   };
   return (measurand) => {
     const place = names.indexOf(measurand);
     return (input, value) => at(input, value)[place]!;
   };
+}
+
+/** The measurands at values of one input, in the order in which they were first asked for. */
+interface ValuesOfInput {
+  readonly asked: number[];
+  readonly found: Float64Array[];
+  readonly places: Map<number, number>;
+  /** The place that is asked for next as a rule: most measurands are asked at the same values, one after the other. */
+  next: number;
 }
 
 /** The model's exception at one set of input values, as the end of a message; empty if it throws none. */

@@ -1,4 +1,5 @@
 import type { Linearised } from "../convolution/linearised.ts";
+import { oneSwapped } from "../convolution/one-swapped.ts";
 import { symmetricOf } from "../convolution/sum-distribution.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
 import type { Cause, EndMoves } from "../record/explanation.ts";
@@ -38,11 +39,14 @@ export function exactMoves(prepared: Prepared, name: string, { paired }: Measura
   const exact = exactLinearised(prepared, name);
   if (exact.kind === "unavailable") return null;
   const { coverage, linear } = prepared;
-  const { estimate } = linear[name]!;
+  const { estimate, standardUncertainty: u } = linear[name]!;
   const causes = causesOf(prepared, exact);
   const intervalOf = (stated: (place: number) => boolean): Interval => {
-    const twins = new Set(causes.flatMap((cause, place) => (cause === null || stated(place) ? [] : [place])));
-    const [low, high] = symmetricOf(twins.size === 0 ? exact.distribution : exact.swapped(twins), coverage.probability);
+    const twins = causes.flatMap((cause, place) => (cause === null || stated(place) ? [] : [place]));
+    const [low, high] =
+      twins.length === 1
+        ? oneSwapped(exact, twins[0]!, u, coverage.probability).interval
+        : symmetricOf(twins.length === 0 ? exact.distribution : exact.swapped(new Set(twins)), coverage.probability);
     return [estimate + low, estimate + high];
   };
   const full = intervalOf(() => true);

@@ -1,3 +1,5 @@
+import { haveBytes, JOINT, summariesOfThread, type Summaries } from "../statistics/kernel/summaries.ts";
+
 /** Count, means and matrix of central co-sums Σ(x_i − x̄_i)(x_j − x̄_j) of several measurands; sets can be merged. */
 export interface CoMoments {
   readonly count: number;
@@ -5,18 +7,37 @@ export interface CoMoments {
   readonly products: readonly (readonly number[])[];
 }
 
-/** Co-moments of columns of equal length. */
-export function coMomentsOf(columns: readonly Float64Array[]): CoMoments {
+/** Most bytes of columns that are copied into the memory of the module. */
+const MOST_BYTES = 2 ** 24;
+
+/** Co-moments of columns of equal length, by the module where it is to be had. */
+export function coMomentsOf(columns: readonly Float64Array[], kernel = summariesOfThread()): CoMoments {
   const count = columns[0]!.length;
   const means = columns.map((column) => column[0]! + sumOfProducts(column, column[0]!, ONES, 0) / count);
-  const products = columns.map((a, i) =>
-    columns.map((b, j) => (j < i ? 0 : sumOfProducts(a, means[i]!, b, means[j]!))),
-  );
+  const productOf =
+    kernel === null || 8 * columns.length * count > MOST_BYTES
+      ? (i: number, j: number): number => sumOfProducts(columns[i]!, means[i]!, columns[j]!, means[j]!)
+      : byKernel(kernel, columns, means);
+  const products = columns.map((_, i) => columns.map((__, j) => (j < i ? 0 : productOf(i, j))));
   return {
     count,
     means,
     products: products.map((row, i) => row.map((value, j) => (j < i ? products[j]![i]! : value))),
   };
+}
+
+/** The sums of products of two columns, from the memory of the module. */
+function byKernel(
+  kernel: Summaries,
+  columns: readonly Float64Array[],
+  means: readonly number[],
+): (i: number, j: number) => number {
+  const count = columns[0]!.length;
+  const place = (i: number): number => JOINT + 8 * i * count;
+  haveBytes(kernel, place(columns.length));
+  const { buffer } = kernel.memory;
+  columns.forEach((column, i) => new Float64Array(buffer, place(i), count).set(column));
+  return (i, j) => kernel.products(place(i), means[i]!, place(j), means[j]!, count);
 }
 
 /** Represents a column of ones. */

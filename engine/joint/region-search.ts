@@ -1,5 +1,5 @@
 import { spannedRanks } from "../coverage/coverage-interval.ts";
-import { JOINT, summariesOfThread, type Summaries } from "../statistics/kernel/summaries.ts";
+import { haveBytes, JOINT, summariesOfThread, type Summaries } from "../statistics/kernel/summaries.ts";
 import { limitsOfRank, select, selectOfMany, type RankLimits } from "../statistics/select.ts";
 import { measureByKernel, measurePlainly, weightsOf, type Measure, type Stretch } from "./measure.ts";
 import { PairGridCounter } from "./pair-grid.ts";
@@ -7,7 +7,6 @@ import { PairGridCounter } from "./pair-grid.ts";
 /** Trials that go through the module at a time: their columns stay in a core's second cache. */
 const STRETCH = 2500;
 const STRIDE = 8 * (STRETCH + 4);
-const PAGE = 65_536;
 /** Fewer trials than this are searched by the plain loops. */
 const MANY = 20_000;
 /** Trials that a value is first looked for among. */
@@ -73,8 +72,7 @@ function searchByKernel(
   const meshes = between + STRIDE;
   const weights = meshes + grids.length * PairGridCounter.BYTES;
   const end = weights + measures.reduce((sum, measure) => sum + 8 * weightsOf(measure).length, 0);
-  if (end > kernel.memory.buffer.byteLength)
-    kernel.memory.grow(Math.ceil((end - kernel.memory.buffer.byteLength) / PAGE));
+  haveBytes(kernel, end);
   const { buffer } = kernel.memory;
   const array = (from: number): Float64Array => new Float64Array(buffer, from, STRETCH + 4);
   const columns = trials[0]!.map((_, i) => array(JOINT + i * STRIDE));

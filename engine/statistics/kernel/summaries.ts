@@ -20,6 +20,8 @@ export interface Summaries {
     sums: number,
     count: number,
   ): void;
+  /** @returns Σ (a − shiftA)·(b − shiftB) of two columns */
+  products(a: number, shiftA: number, b: number, shiftB: number, count: number): number;
   raise(column: number, mean: number, scale: number, greatest: number, count: number): void;
   /** Writes the values from `low` to `high` to `between`; their end is the first word. @returns how many are below `low` */
   gather(values: number, count: number, low: number, high: number, between: number): number;
@@ -44,6 +46,14 @@ export const JOINT = 753_664;
 /** Most values that are binned at once, and most bins. */
 export const MOST_VALUES = 40_960;
 export const MOST_BINS = 8192 - COUNTS;
+
+const PAGE = 65_536;
+
+/** Makes the memory as long as this. Arrays over it are to be made anew. */
+export function haveBytes({ memory }: Summaries, bytes: number): void {
+  const short = bytes - memory.buffer.byteLength;
+  if (short > 0) memory.grow(Math.ceil(short / PAGE));
+}
 
 let opened: Summaries | null | undefined;
 

@@ -16,11 +16,31 @@ const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array): Buffer =>
 test.each([8, 16, 64, 1024, 16_384, 131_072, 262_144])("%d values: the loops' bits, and back again", (length) => {
   const values = valuesOf(length);
   const { re, im } = realTransform(values);
-  const plain = realTransform(values, butterfliesByLoops);
+  const plain = realTransform(values, undefined, butterfliesByLoops);
   expect(bytesOf(re).equals(bytesOf(plain.re)) && bytesOf(im).equals(bytesOf(plain.im))).toBe(true);
   const back = inverseRealTransform(plain);
-  expect(bytesOf(back).equals(bytesOf(inverseRealTransform(plain, butterfliesByLoops)))).toBe(true);
+  expect(bytesOf(back).equals(bytesOf(inverseRealTransform(plain, undefined, butterfliesByLoops)))).toBe(true);
   expect(Math.max(...back.map((value, i) => Math.abs(value - values[i]!)).subarray(0, 1000))).toBeLessThan(1e-14);
+});
+
+test.each([
+  [64, 1],
+  [64, 5],
+  [1024, 37],
+  [1024, 300],
+  [16_384, 500],
+  [16_384, 8193],
+  [262_144, 500],
+])("%d values at the first %d frequencies: the bits of all frequencies", (length, frequencies) => {
+  const values = valuesOf(length);
+  const all = realTransform(values);
+  const few = realTransform(values, frequencies);
+  expect([few.re.length, few.im.length]).toEqual([frequencies, frequencies]);
+  expect(bytesOf(few.re).equals(bytesOf(all.re.subarray(0, frequencies)))).toBe(true);
+  expect(bytesOf(few.im).equals(bytesOf(all.im.subarray(0, frequencies)))).toBe(true);
+  // And back, where all other frequencies are 0.
+  for (const part of [all.re, all.im]) part.fill(0, frequencies);
+  expect(bytesOf(inverseRealTransform(all, frequencies)).equals(bytesOf(inverseRealTransform(all)))).toBe(true);
 });
 
 test("Σ a_j·e^(−2πijk/N), term by term", () => {
