@@ -132,11 +132,7 @@ function butterfly(re: Float64Array, im: Float64Array, a: number, b: number, c: 
  * @param values N real numbers, N a power of two from 8 on
  * @param frequencies how many are wanted, from 0 on
  */
-export function realTransform(
-  values: Float64Array,
-  frequencies = values.length / 2 + 1,
-  turn = butterflies,
-): Spectrum {
+export function realTransform(values: Float64Array, frequencies = values.length / 2 + 1, turn = butterflies): Spectrum {
   const length = values.length;
   const half = length / 2;
   const circle = circleOf(length);
