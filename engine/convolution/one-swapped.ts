@@ -1,4 +1,3 @@
-import type { Interval } from "../coverage/coverage-interval.ts";
 import { coverageFactorOf } from "./coverage-factor.ts";
 import type { Linearised } from "./linearised.ts";
 import { symmetricOf } from "./sum-distribution.ts";
@@ -6,7 +5,7 @@ import { symmetricOf } from "./sum-distribution.ts";
 /** What is asked of a linearised model with one term taken as its normal twin. */
 export interface OneSwapped {
   /** Probabilistically symmetric interval, as deviations from the estimate. */
-  readonly interval: Interval;
+  readonly interval: readonly [low: number, high: number];
   readonly coverageFactor: number;
 }
 
