@@ -134,6 +134,11 @@ export class Accumulation {
     return this.#trials + count <= KEPT_TRIALS;
   }
 
+  /** Whether arrays of batches that were added are still in use. */
+  get keepsTrials(): boolean {
+    return this.#joint !== null || this.#tallies.some(({ sample }) => sample instanceof BinnedSample);
+  }
+
   /** Adds the batch that starts at `trials`. */
   add(batch: Batch): void {
     if (batch.first !== this.#trials || batch.count !== this.next)

@@ -44,7 +44,7 @@ export interface Drawing {
 
 /** Trials a task carries: enough to outweigh a message, few enough to cancel at once and to settle without a surplus. */
 const FEWEST_IN_TASK = 50_000;
-const MOST_IN_TASK = 500_000;
+const MOST_IN_TASK = 250_000;
 /** Tasks a worker has of a run of known length, so that none waits long for the last. */
 const TASKS_A_WORKER = 16;
 /** Tasks that each worker has at least, if that many batches are left: those of a slow model take minutes. */
@@ -239,8 +239,10 @@ async function drawShared(
           );
   const rooms: SharedArrayBuffer[] = [];
   const held: SharedArrayBuffer[] = [];
-  const roomSize = Math.ceil(inTask / usual) * batchBytes(Object.keys(model.measurands).length, usual);
-  const pending: { readonly answer: Promise<readonly Batch[]>; readonly room: SharedArrayBuffer }[] = [];
+  // Pieces of one size for tasks of every length, so that what a short run has released serves a long one.
+  const inRoom = Math.max(1, Math.floor(FEWEST_IN_TASK / usual));
+  const roomSize = inRoom * batchBytes(Object.keys(model.measurands).length, usual);
+  const pending: { readonly answer: Promise<readonly Batch[]>; readonly taken: readonly SharedArrayBuffer[] }[] = [];
   let next = gathered.trials;
   let enough = false;
   const ask = (): void => {
@@ -252,18 +254,18 @@ async function drawShared(
       next += count;
     }
     if (counts.length === 0) return;
-    const room = rooms.pop() ?? takeRoom(roomSize);
-    const answer = pool.draw({ job, recipe, first, counts, room, stop }, abort.signal);
+    const taken = Array.from({ length: Math.ceil(counts.length / inRoom) }, () => rooms.pop() ?? takeRoom(roomSize));
+    const answer = pool.draw({ job, recipe, first, counts, rooms: taken, stop }, abort.signal);
     // Awaited in order below; a later one that fails meanwhile must not go unhandled.
     answer.catch(() => undefined);
-    pending.push({ answer, room });
+    pending.push({ answer, taken });
   };
   try {
     if (outer?.aborted) throw cancelled();
     for (let i = 0; i < 2 * pool.workers; i++) ask();
     while (pending.length > 0) {
-      // It stays among those whose room is given back, until its batches are added.
-      const { answer, room } = pending[0]!;
+      // It stays among those whose rooms are given back, until its batches are added.
+      const { answer, taken } = pending[0]!;
       const batches = await answer;
       if (outer?.aborted) throw cancelled();
       pending.shift();
@@ -271,7 +273,9 @@ async function drawShared(
       // Kept trials stay where they were written, until the run is released; a task's first batch is kept longest.
       const kept = batches.length > 0 && gathered.keeps(batches[0]!.count);
       for (const batch of batches) if (gathered.next > 0) add(batch);
-      (kept ? held : rooms).push(room);
+      (kept ? held : rooms).push(...taken);
+      // Trials that are only counted from now on lie where they were written no longer, and their room serves the next tasks.
+      if (!gathered.keepsTrials) rooms.push(...held.splice(0));
       if (gathered.next === 0) break;
     }
     enough = true;
@@ -284,7 +288,7 @@ async function drawShared(
     outer?.removeEventListener("abort", halt);
     giveRooms(rooms);
     // A thread that had to be ended may still write for a moment; one that answers late was waited for above.
-    if (!abort.signal.aborted) giveRooms(pending.map(({ room }) => room));
+    if (!abort.signal.aborted) giveRooms(pending.flatMap(({ taken }) => taken));
     if (!enough) {
       // Nobody can ask a run that was cancelled or failed for its trials. The collector does not see how much shared
       // memory it holds, so it is given back here.

@@ -19,7 +19,7 @@ export interface DrawTask {
   /** Trials of each batch to draw, in order. */
   readonly counts: readonly number[];
   /** Shared memory for the arrays of the answer: nothing is copied to another thread, and the next task uses it again. */
-  readonly room: SharedArrayBuffer;
+  readonly rooms: readonly SharedArrayBuffer[];
   /** One shared integer: once it is 1 no further batch is begun, and the answer holds those that were. */
   readonly stop: Int32Array;
 }

@@ -37,15 +37,22 @@ export function giveRooms(rooms: readonly SharedArrayBuffer[]): void {
 /** Bytes that wait for the next run. */
 export const spareBytes = (): number => waiting;
 
-/** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
-export function roomIn(buffer: SharedArrayBuffer): Room {
-  let used = 0;
+/**
+ * Room in shared memory, one array after the other and one piece after the other; what finds none is memory of this thread's
+ * own, and is copied.
+ */
+export function roomIn(pieces: readonly SharedArrayBuffer[]): Room {
+  let [piece, used] = [0, 0];
   return (bytes) => {
-    const offset = used;
     const size = wholeDoubles(bytes);
-    if (offset + size > buffer.byteLength) return ownRoom(bytes);
-    used += size;
-    return { buffer, offset };
+    for (; piece < pieces.length; [piece, used] = [piece + 1, 0]) {
+      const buffer = pieces[piece]!;
+      if (used + size > buffer.byteLength) continue;
+      const offset = used;
+      used += size;
+      return { buffer, offset };
+    }
+    return ownRoom(bytes);
   };
 }
 

@@ -32,7 +32,7 @@ async function answerTo(task: DrawTask): Promise<DrawAnswer> {
       opened.set(task.job, found);
     }
     const drawBatch = await found;
-    room = roomIn(task.room);
+    room = roomIn(task.rooms);
     const batches: Batch[] = [];
     let first = task.first;
     for (const count of task.counts) {

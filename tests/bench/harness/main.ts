@@ -17,7 +17,7 @@ import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
 import { measureLoad } from "./parts/load.ts";
 import { measurePrograms, type Workload } from "./parts/programs.ts";
-import { measureScaling } from "./parts/scaling.ts";
+import { measureCores, measureScaling } from "./parts/scaling.ts";
 import { measurePaired } from "./parts/paired.ts";
 import { measureSlow } from "./parts/slow.ts";
 import { measureTyped } from "./parts/typed.ts";
@@ -117,9 +117,12 @@ async function measure(places: Places, options: Options): Promise<Measured> {
     take({ rows: measurePrograms(workloads, await loaded("W1 in one piece", "w1-one-piece.ts"), rounds) });
   });
   await part("slow", async () => take({ rows: measureSlow(rounds) }));
-  await part("scaling", () =>
-    among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
-  );
+  await part("scaling", async () => {
+    await among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds)));
+    const c = cPeer(places);
+    for (const command of [one, ...("command" in c ? [c.command] : [])])
+      take({ rows: await measureCores(command, rounds) });
+  });
   await part("convolution", async () => take({ rows: measureConvolution(rounds) }));
   await part("inputs", async () => take({ rows: measureInputs(rounds) }));
   await part("paired", async () => {

@@ -1,5 +1,5 @@
-import { ratiosOf } from "../arithmetic.ts";
-import type { Contestant } from "../contestant.ts";
+import { ratiosOf, spreadOf } from "../arithmetic.ts";
+import { openContestant, type Command, type Contestant } from "../contestant.ts";
 import { row, type Timing, type Row } from "../row.ts";
 import { disagreements, measureRounds, timesOf, timingsOf } from "../rounds.ts";
 
@@ -24,4 +24,32 @@ export async function measureScaling(
     timings: timingsOf([one, two], "W1 at 10^7", answers),
     faults: disagreements(answers),
   };
+}
+
+/**
+ * What this machine's second core gives at most: two processes that have nothing to do with each other, at once, over one of
+ * them alone. Where cores share a clock, a cache or a core's own units it is less than 2.
+ */
+export async function measureCores(command: Command, rounds: number): Promise<Row[]> {
+  const pair = [await openContestant(command), await openContestant(command)];
+  try {
+    const ask = (seed: number) => (contestant: Contestant) => contestant.ask("W1", TRIALS, seed);
+    await Promise.all(pair.map(ask(1_000_000_007)));
+    const gains: number[] = [];
+    for (let round = 0; round < rounds; round++) {
+      const alone = await ask(round + 1)(pair[round % 2]!);
+      const together = await Promise.all(pair.map(ask(round + 1)));
+      gains.push((2 * alone.milliseconds) / Math.max(...together.map(({ milliseconds }) => milliseconds)));
+    }
+    const spread = spreadOf(gains);
+    return [
+      row("scaling", `W1 at 10^7 trials: two processes over one, ${command.title}`, null, spread.median, {
+        spread,
+        unit: "×",
+        note: `what two cores of this machine give at most, median of ${rounds} rounds`,
+      }),
+    ];
+  } finally {
+    for (const contestant of pair) await contestant.close();
+  }
 }

@@ -12,7 +12,7 @@ const refused = (job: string) => ({
   recipe: "{}",
   first: 0,
   counts: [1],
-  room: new SharedArrayBuffer(8),
+  rooms: [new SharedArrayBuffer(8)],
   stop: new Int32Array(new SharedArrayBuffer(4)),
 });
 

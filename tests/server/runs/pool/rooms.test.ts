@@ -1,7 +1,7 @@
 // Shared memory of runs: what a run has taken is its own until it gives it back, and then serves the next.
 import { expect, test } from "vitest";
 import { drawStudy } from "../../../../server/runs/draw-study.ts";
-import { giveRooms, openWorkshop, spareBytes } from "../../../../server/runs/pool/rooms.ts";
+import { giveRooms, openWorkshop, roomIn, spareBytes } from "../../../../server/runs/pool/rooms.ts";
 import { loadModel } from "../../../../server/shelves/model.ts";
 import { loadStudyDocument } from "../../../../server/shelves/study.ts";
 import { readExample } from "../../../read-example.ts";
@@ -24,6 +24,22 @@ test("batches that are kept lie apart, one that is not gives its memory to the n
   const before = spareBytes();
   giveRooms(taken);
   expect(spareBytes() - before).toBe(2 * 2 ** 22);
+});
+
+test("arrays of a task lie in its pieces in order, none across two, and what finds no room has memory of its own", () => {
+  const pieces = [new SharedArrayBuffer(64), new SharedArrayBuffer(64)];
+  const room = roomIn(pieces);
+  const places = [40, 17, 24, 40, 8].map((bytes) => {
+    const { buffer, offset } = room(bytes);
+    return [pieces.indexOf(buffer as SharedArrayBuffer), offset];
+  });
+  expect(places).toEqual([
+    [0, 0],
+    [0, 40],
+    [1, 0],
+    [1, 24],
+    [-1, 0],
+  ]);
 });
 
 test("a run's trials stay as they are while another runs, and serve a third once they are released", async () => {
