@@ -5,7 +5,7 @@ import { createRequire } from "node:module";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { cachedDataVersionTag } from "node:v8";
-import { constants, Script } from "node:vm";
+import { Script } from "node:vm";
 
 const entry = new URL("./dist/cli.js", import.meta.url);
 const scriptOfRun = fileURLToPath(new URL("./dist/run.cjs", import.meta.url));
@@ -28,14 +28,11 @@ function fromKeptCode(filename) {
   const digest = createHash("sha256").update(text).digest("hex").slice(0, 32);
   const kept = `${dirname(filename)}/code/${digest}-${cachedDataVersionTag()}`;
   const cachedData = existsSync(kept) ? readFileSync(kept) : undefined;
-  const wrapped = `(function (exports, require, module, __filename, __dirname) {${text}\n})`;
-  const script = new Script(wrapped, {
-    filename,
-    cachedData,
-    importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
-  });
+  const wrapped = `(function (exports, require, module, __filename, __dirname, _load_) {${text}\n})`;
+  const script = new Script(wrapped, { filename, cachedData });
   const module = { exports: {} };
-  script.runInThisContext()(module.exports, createRequire(filename), module, filename, dirname(filename));
+  const load = (name) => import(name);
+  script.runInThisContext()(module.exports, createRequire(filename), module, filename, dirname(filename), load);
   // At the end of a run, when what it needs has been compiled: a help text needs little, and a study in TypeScript runs in a
   // thread of its own. Under another name first: others may start meanwhile.
   const runs = process.argv.some((word) => word.endsWith(".json"));

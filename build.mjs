@@ -7,6 +7,7 @@ import { execFileSync, spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import { parse } from "acorn";
 import { build, context } from "esbuild";
 
 const SOURCES = ["engine", "models", "library", "server", "viewer", "build.mjs", "package.json", "vite.config.ts"];
@@ -130,10 +131,29 @@ const kept = {
   banner: { js: 'const __address = require("node:url").pathToFileURL(__filename).href;' },
 };
 
+/**
+ * Gives every import() of a script to the function that bin.mjs hands in: code that the engine takes from what was kept has
+ * lost how it imports. The name is as long as the word, so that the source map stays right.
+ */
+async function handImports(file) {
+  const name = "_load_";
+  let text = await readFile(file, "utf8");
+  if (text.includes(name)) throw new Error(`${file} has a ${name} already`);
+  // A script has the word, outside texts and comments, for import() alone.
+  const places = [];
+  const onToken = ({ type, start }) => type.keyword === "import" && places.push(start);
+  parse(text, { ecmaVersion: "latest", sourceType: "script", onToken });
+  for (const start of places) text = text.slice(0, start) + name + text.slice(start + name.length);
+  await writeFile(file, text);
+}
+
 await rm("dist", { recursive: true, force: true });
 await build(command);
 // Without it, as where sources are watched, the command runs from its modules.
-if (!process.argv.includes("--dev")) await build(kept);
+if (!process.argv.includes("--dev")) {
+  await build(kept);
+  await handImports("dist/run.cjs");
+}
 await build(library);
 // What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
 // standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.
