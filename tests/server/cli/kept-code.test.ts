@@ -8,7 +8,16 @@ const root = join(import.meta.dirname, "../../..");
 // A flag of its own gives the engine's code a mark of its own, so that no other test's start has to do with it.
 const FLAG = "--stack-size=983";
 
-const RUN = ["bin.mjs", "run", "examples/harrowfen/steriliser-134.json", "--trials", "10000", "--json", "--workers", "2"];
+const RUN = [
+  "bin.mjs",
+  "run",
+  "examples/harrowfen/steriliser-134.json",
+  "--trials",
+  "10000",
+  "--json",
+  "--workers",
+  "2",
+];
 
 /** The digest of a record's figures: the rest of it names the machine's time. */
 const figuresOf = (json: string): unknown =>
