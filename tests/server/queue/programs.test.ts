@@ -67,7 +67,7 @@ test("a job's answer is that of a pool's thread and of the plain path, bit for b
   taken = 0;
   const drawTask = await threadOf<DrawTask, Extract<DrawAnswer, { ok: true }>>("worker.js");
   const room = new SharedArrayBuffer(BATCHES * 120_000);
-  const pooled = await drawTask({ job: "j", recipe: JSON.stringify(at), first: 0, counts, room, stop });
+  const pooled = await drawTask({ job: "j", recipe: JSON.stringify(at), first: 0, counts, rooms: [room], stop });
   expect(taken).toBeGreaterThanOrEqual(blocks - MOST_PLAIN);
   expect(encode(pooled.batches).equals(bits)).toBe(true);
 });
