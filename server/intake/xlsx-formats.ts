@@ -12,8 +12,11 @@ export interface CellFormat {
 export type SheetFormats = readonly ReadonlyMap<string, CellFormat>[];
 
 const ATTRIBUTES = String.raw`((?:"[^"]*"|'[^']*'|[^<>"'])*)`;
-const tagsOf = (xml: string, name: string): readonly string[] =>
-  [...xml.matchAll(new RegExp(`<(?:\\w+:)?${name}(?=[\\s/>])${ATTRIBUTES}`, "g"))].map(([, attributes]) => attributes!);
+/** Attributes of all tags of a name, one after the other: a sheet has millions of cells. */
+function* tagsOf(xml: string, name: string): Generator<string> {
+  for (const [, attributes] of xml.matchAll(new RegExp(`<(?:\\w+:)?${name}(?=[\\s/>])${ATTRIBUTES}`, "g")))
+    yield attributes!;
+}
 
 const ENTITIES: Readonly<Record<string, string>> = { quot: '"', amp: "&", lt: "<", gt: ">", apos: "'" };
 const unescaped = (text: string): string =>
@@ -58,28 +61,41 @@ export function formatsOf(entries: readonly Entry[], most: number): SheetFormats
   };
   const styles = text("xl/styles.xml");
   const codes = new Map(
-    tagsOf(styles, "numFmt").map((tag) => [attribute(tag, "numFmtId"), attribute(tag, "formatCode") ?? ""] as const),
+    [...tagsOf(styles, "numFmt")].map(
+      (tag) => [attribute(tag, "numFmtId"), attribute(tag, "formatCode") ?? ""] as const,
+    ),
   );
-  const cellXfs = /<(?:\w+:)?cellXfs\b[^]*?<\/(?:\w+:)?cellXfs>/.exec(styles)?.[0] ?? "";
-  const byStyle = tagsOf(cellXfs, "xf").map((tag) => {
+  // Never looked for by a pattern that could begin anew at every place of a file made for that.
+  const from = Math.max(0, styles.search(/<(?:\w+:)?cellXfs[\s>]/));
+  const cellXfs = styles.slice(from, Math.max(from, styles.lastIndexOf("cellXfs>")));
+  const byStyle = [...tagsOf(cellXfs, "xf")].map((tag) => {
     const id = attribute(tag, "numFmtId") ?? "0";
     return formatOf(codes.get(id) ?? BUILT_IN[id] ?? "");
   });
   if (byStyle.every((format) => format === null)) return [];
   const targets = new Map(
-    tagsOf(text("xl/_rels/workbook.xml.rels"), "Relationship").map(
+    [...tagsOf(text("xl/_rels/workbook.xml.rels"), "Relationship")].map(
       (tag) => [attribute(tag, "Id"), attribute(tag, "Target") ?? ""] as const,
     ),
   );
-  return tagsOf(text("xl/workbook.xml"), "sheet").map((tag) => {
+  // Several sheets may name one file.
+  const read = new Map<string, ReadonlyMap<string, CellFormat>>();
+  return [...tagsOf(text("xl/workbook.xml"), "sheet")].map((tag) => {
     const target = targets.get(/\s\w+:id\s*=\s*["']([^"']*)["']/.exec(tag)?.[1] ?? null) ?? "";
     const path = target.startsWith("/") ? target.slice(1) : `xl/${target}`;
-    return new Map(
-      tagsOf(text(path), "c").flatMap((cell) => {
-        const [address, style] = [attribute(cell, "r"), attribute(cell, "s")];
-        const format = style === null ? null : byStyle[Number(style)];
-        return address === null || format == null ? [] : [[address, format] as const];
-      }),
-    );
+    const known = read.get(path) ?? cellsOf(text(path), byStyle);
+    read.set(path, known);
+    return known;
   });
+}
+
+function cellsOf(xml: string, byStyle: readonly (CellFormat | null)[]): ReadonlyMap<string, CellFormat> {
+  const found = new Map<string, CellFormat>();
+  for (const cell of tagsOf(xml, "c")) {
+    const style = attribute(cell, "s");
+    const format = style === null ? null : byStyle[Number(style)];
+    const address = format == null ? null : attribute(cell, "r");
+    if (address !== null) found.set(address, format!);
+  }
+  return found;
 }

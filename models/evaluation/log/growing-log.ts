@@ -3,6 +3,7 @@ import { CsvParser } from "../table/csv.ts";
 import type { TableRow } from "../table/table.ts";
 import { readUnit, splitHeading, type ThermometerUnit } from "../text/units.ts";
 import { duration } from "../check.ts";
+import { withMinus } from "../text/minus.ts";
 import { FigureColumn, secondsIn } from "./figures.ts";
 import { cellText, HEAD_ROWS, isBlank } from "./heading.ts";
 import { proposeLog, type LogProposal, type ProposedThermometer } from "./proposal.ts";
@@ -224,10 +225,7 @@ export class GrowingLog {
       const before = this.#last;
       const time = again ? written : this.#straight(written, row);
       if (!again) released = this.#release(before, time);
-      const readings = this.#channels.flatMap(({ thermometer, index, figures, unit, convert }) => {
-        const value = figures.read(cells[index], unit, row, () => `row ${row}, ${thermometer}`);
-        return value === null ? [] : [{ thermometer, time, value: convert(value) }];
-      });
+      const readings = this.#readings(cells, row, time);
       if (!again) return [...released, ...readings];
       if (!this.#sameTime) this.#notes.push(`several rows have one time, first row ${row}: spread up to the next time`);
       this.#sameTime = true;
@@ -239,6 +237,26 @@ export class GrowingLog {
       this.#leaveOut(`${problem!.place}: ${problem!.value}`);
       return released;
     }
+  }
+
+  /** What the row has of each thermometer: one that cannot be used takes nothing from the others. */
+  #readings(cells: TableRow["cells"], row: number, time: number): readonly Reading[] {
+    let bad: string | null = null;
+    const readings = this.#channels.flatMap(({ thermometer, index, figures, unit, convert }) => {
+      const place = `row ${row}, ${thermometer}`;
+      try {
+        const found = figures.read(cells[index], unit, row, () => place);
+        if (found === null) return [];
+        const value = convert(found);
+        if (value >= -273.15 && value < 4000) return [{ thermometer, time, value }];
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+      }
+      bad = `${place}: ${withMinus(cellText(cells[index]))}`;
+      return [];
+    });
+    if (bad !== null) this.#leaveOut(bad);
+    return readings;
   }
 
   #leaveOut(reason: string): void {

@@ -68,6 +68,26 @@ describe("a log that grows", () => {
     expect(stateOf(watch).samples).toBe(6);
   });
 
+  test("a reading that cannot be used takes nothing from the other thermometers, and is named with its own", () => {
+    const ohms = (i: number, a: string, b: string): string => row(i, a, b);
+    const path = files.write(
+      "ohms.csv",
+      "time;A / Ω;B / Ω\n" + ohms(0, "127,85", "127,86") + ohms(1, "127,85", "-999,9") + ohms(2, "9999,9", "127,86"),
+    );
+    const watch = new LogWatch(path, { resistance: { nominalResistance: 100 } }, { window: 1800, criterion: 0.001 });
+    watch.look();
+    expect([stateOf(watch, "A").samples, stateOf(watch, "B").samples]).toEqual([2, 2]);
+    expect(watch.state().leftOut).toEqual({ rows: 2, latest: "row 4, A: 9999,9" });
+  });
+
+  test("a figure that is no temperature is left out: a survey refuses it too", () => {
+    const path = files.write("hot.csv", HEAD + row(0, "4,0") + row(1, "-300") + row(2, "4,0"));
+    const watch = followed(path);
+    watch.look();
+    expect(stateOf(watch).samples).toBe(2);
+    expect(watch.state().leftOut).toEqual({ rows: 1, latest: "row 4, A: −300" });
+  });
+
   test("loses no more than the line of a stray quote", () => {
     const path = files.write("quotes.csv", HEAD + rows(0, 4));
     const watch = followed(path);

@@ -112,3 +112,20 @@ test("a number whose cell shows a percentage or a unit is read as its cell shows
     ["Bath", "2.5 mK", 1],
   ]);
 });
+
+test("formats that were made to cost time are passed over", async () => {
+  const bytes = await writeXlsx([
+    {
+      sheet: "Budget",
+      data: [
+        [{ value: "Quantity" }, { value: "u" }],
+        [{ value: "A" }, { value: 0.05, format: "0%" }],
+      ],
+    },
+  ]).toBuffer();
+  const entries = unzipSync(new Uint8Array(bytes));
+  const styles = strFromU8(entries["xl/styles.xml"]!);
+  entries["xl/styles.xml"] = strToU8(styles.replace("</styleSheet>", `<!-- ${"<cellXfs ".repeat(200_000)}--></styleSheet>`));
+  const { sheets } = await openSheets(fileOf("b.xlsx", zipSync(entries), 100_000));
+  expect(sheets[0]!.rows).toHaveLength(2);
+});

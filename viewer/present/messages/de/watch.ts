@@ -21,7 +21,7 @@ export const watchWords: Pick<Messages, "watch"> = {
     latest: "letztes Fenster, ±mK",
     worst: "schlechtestes Fenster, ±mK",
     worstFrom: "schlechtestes ab",
-    leftOut: "{count} Zeilen ausgelassen; die letzte: {latest}",
+    leftOut: "{count} Zeilen mit Unverwendbarem; die letzte: {latest}",
     driftOf: "Drift {value} mK/h",
     windowOf: "Fenster ±{value} mK",
     notWhole: "{window} (nicht ganz)",

@@ -19,7 +19,7 @@ export const watchWords = {
     latest: "latest window, ±mK",
     worst: "worst window, ±mK",
     worstFrom: "worst from",
-    leftOut: "{count} rows left out; the latest: {latest}",
+    leftOut: "{count} rows with what cannot be used; the latest: {latest}",
     driftOf: "drift {value} mK/h",
     windowOf: "window ±{value} mK",
     notWhole: "{window} (not whole)",
