@@ -125,7 +125,9 @@ test("formats that were made to cost time are passed over", async () => {
   ]).toBuffer();
   const entries = unzipSync(new Uint8Array(bytes));
   const styles = strFromU8(entries["xl/styles.xml"]!);
-  entries["xl/styles.xml"] = strToU8(styles.replace("</styleSheet>", `<!-- ${"<cellXfs ".repeat(200_000)}--></styleSheet>`));
+  entries["xl/styles.xml"] = strToU8(
+    styles.replace("</styleSheet>", `<!-- ${"<cellXfs ".repeat(200_000)}--></styleSheet>`),
+  );
   const { sheets } = await openSheets(fileOf("b.xlsx", zipSync(entries), 100_000));
   expect(sheets[0]!.rows).toHaveLength(2);
 });
