@@ -74,8 +74,8 @@ const LOADERS = {
   },
   calibration: async () => {
     const { createCalibration } = await import("./calibration/view.ts");
-    return () => {
-      const room = createCalibration();
+    return ({ refreshLists }) => {
+      const room = createCalibration(refreshLists);
       return ({ shown }) => room.show(shown);
     };
   },

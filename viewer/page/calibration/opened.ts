@@ -19,6 +19,8 @@ const words = pageWords.calibrationRoom;
 /** What an opened calibration asks of the room. */
 export interface Room extends Follow {
   readonly remove: (one: Pick<KeptCalibration, "id" | "name">) => void;
+  /** Runs were started, or have ended. */
+  readonly ran: () => void;
 }
 
 /** A calibration that is open: run, its results shown, its certificates' fields filled in; kept once it is run. */
@@ -137,6 +139,7 @@ export function openCalibration(from: PreparedCalibration | KeptCalibration, roo
     if (!wanted) return null;
     const { id } = await startRun(study);
     kept = await setRunOf(kept!.id, instrument, id);
+    room.ran();
     return id;
   };
 
@@ -175,6 +178,7 @@ export function openCalibration(from: PreparedCalibration | KeptCalibration, roo
     } catch (error) {
       follow.fail(words.notRun, error);
     } finally {
+      if (wanted) room.ran();
       run.disabled = false;
       drawRun();
     }

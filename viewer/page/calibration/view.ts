@@ -18,8 +18,12 @@ interface Asked {
   readonly id: string | null;
 }
 
-/** The room of calibrations: opens one with its files, runs it, shows what it found, hands out the certificates, keeps it. */
-export function createCalibration(): { readonly show: (asked: Asked) => HTMLElement } {
+/**
+ * The room of calibrations: opens one with its files, runs it, shows what it found, hands out the certificates, keeps it.
+ *
+ * @param ran is told that runs were started or have ended: lists of runs are then no longer up to date
+ */
+export function createCalibration(ran: () => Promise<void>): { readonly show: (asked: Asked) => HTMLElement } {
   const { status, trouble, say, fail } = createProgress();
   const body = html("div", { id: "calibration-body" });
   let opened: OpenedCalibration | null = null;
@@ -36,7 +40,7 @@ export function createCalibration(): { readonly show: (asked: Asked) => HTMLElem
   };
 
   const offer = (from: PreparedCalibration | KeptCalibration): OpenedCalibration => {
-    opened = openCalibration(from, { say, fail, remove: (one) => void remove(one) });
+    opened = openCalibration(from, { say, fail, remove: (one) => void remove(one), ran: () => void ran() });
     body.replaceChildren(opened.element);
     shelf.hidden = true;
     start.hidden = "prepared" in from;

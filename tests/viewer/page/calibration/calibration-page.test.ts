@@ -130,6 +130,8 @@ describe.skipIf(skipBrowser)("the room of calibrations, over the real server", (
     await page.keyboard.press("Enter");
     await page.waitForSelector("#calibration-2-html");
     await expect.poll(() => page.url()).toMatch(/#calibration=[0-9a-f-]{36}$/);
+    // The shelf has the runs of both instruments.
+    await expect.poll(() => page.locator("#shelf-fold .runs li").count()).toBeGreaterThanOrEqual(2);
     await page.focus("#certificate-fields > summary");
     await page.keyboard.press("Enter");
     await page.focus("#certificate-customerName");

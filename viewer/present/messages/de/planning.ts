@@ -11,7 +11,7 @@ export const planningWords: Pick<Messages, "planning"> = {
     now: "{U} jetzt",
     predicted: "{U} vorhergesagt",
     confirmed: "{U} aus dem Lauf",
-    verdict: "Ziel",
+    verdict: "Urteil",
     met: "erreicht",
     missed: "verfehlt",
     undecided: "unentschieden",

@@ -9,7 +9,7 @@ export const planningWords = {
     now: "{U} now",
     predicted: "{U} predicted",
     confirmed: "{U} by the run",
-    verdict: "target",
+    verdict: "verdict",
     met: "met",
     missed: "missed",
     undecided: "undecided",
