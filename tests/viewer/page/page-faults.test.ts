@@ -172,8 +172,10 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
   });
 
   test("takes back what it said of the server once it answers again", LONG, async () => {
+    it.server.addFinished(STUDY);
     await it.page.goto(it.home);
-    await it.page.locator("#start-new").waitFor();
+    // The lists are there: every view asks for them again.
+    await it.page.locator("#shelf .runs li").waitFor();
     it.server.goDown();
     await it.page.evaluate(() => (location.hash = "#runs"));
     await it.page.locator("#trouble").waitFor();
