@@ -95,7 +95,8 @@ svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } 
 .move { fill: #999; stroke: #000; stroke-width: 0.5; } .estimate { stroke-dasharray: none; fill: #fff; }
 .tolerance-limit { stroke: #000; stroke-width: 1; fill: none; } .acceptance { stroke: #000; stroke-width: 2; fill: none; }
 svg.index { display: block; margin-left: auto; } .index .ground { stroke: #999; stroke-width: 0.7; fill: none; } .index .linear-line { stroke-width: 1; stroke-dasharray: none; fill: #fff; }
-.limit { stroke: #000; stroke-width: 1; stroke-dasharray: 1.5 2.5; fill: none; } .dots { stroke: #000; stroke-width: 1.6; stroke-linecap: round; opacity: 0.55; }
+.limit, .control-limit { stroke: #000; stroke-width: 1; stroke-dasharray: 1.5 2.5; fill: none; } .control-centre { stroke: #777; stroke-width: 0.8; fill: none; }
+.trend-line { stroke: #bbb; stroke-width: 1; fill: none; } .trend-bar { stroke: #000; stroke-width: 1.1; fill: none; } .trend-mark { stroke: #000; stroke-width: 1.1; fill: #000; } .trend-mark.outside-limits { fill: #fff; stroke-width: 2; } .dots { stroke: #000; stroke-width: 1.6; stroke-linecap: round; opacity: 0.55; }
 .small .mean-tick { stroke: #000; stroke-width: 0.8; }
 @page { ${paper === null ? "" : `size: ${paper};`} margin: 20mm 18mm 18mm;
   @top-left { content: ${head}; font: 8pt "Charter", "P052", "Palatino Linotype", serif; width: 70%; }

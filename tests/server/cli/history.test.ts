@@ -37,6 +37,12 @@ test("a reference from its table: prints drift, day and statements; writes JSON,
   const html = readFileSync(path("h.html"), "utf8");
   expect(html).toContain('<html lang="de">');
   expect(html.match(/<svg/g)).toHaveLength(4);
+  // A line that no rule of the style sheet names is drawn as a black area.
+  const style = html.slice(html.indexOf("<style>"), html.indexOf("</style>"));
+  const drawn = [...html.matchAll(/<(?:path|line|circle)[^>]*class="([^"]+)"/g)].flatMap(([, names]) =>
+    names!.split(" "),
+  );
+  expect([...new Set(drawn)].filter((name) => !new RegExp(`\\.${name}\\b`).test(style))).toEqual([]);
   expect(html).not.toMatch(/NaN|undefined|\{\w+\}/);
 });
 

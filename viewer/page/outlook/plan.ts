@@ -93,7 +93,6 @@ export function planPart(opened: Opened, width: number, { say, fail }: Follow): 
     table(halvingsTable(plan, speech)),
     table(gainingInputsTable(plan, speech)),
     warnings.length === 0 ? null : [html("h3", {}, messages.capability.warnings), list(warnings)],
-    html("h3", {}, messages.sections.cautions),
-    list(cautions),
+    html("section", { class: "safety" }, html("h3", {}, messages.sections.cautions), list(cautions)),
   );
 }
