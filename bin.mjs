@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -27,7 +27,7 @@ function fromKeptCode(filename) {
   const text = readFileSync(filename, "utf8");
   const digest = createHash("sha256").update(text).digest("hex").slice(0, 32);
   const kept = `${dirname(filename)}/code/${digest}-${cachedDataVersionTag()}`;
-  const cachedData = existsSync(kept) ? readFileSync(kept) : undefined;
+  const cachedData = readIfThere(kept);
   const wrapped = `(function (exports, require, module, __filename, __dirname, _load_) {${text}\n})`;
   const script = new Script(wrapped, { filename, cachedData });
   const module = { exports: {} };
@@ -39,14 +39,24 @@ function fromKeptCode(filename) {
   if (runs && (cachedData === undefined || script.cachedDataRejected))
     process.once("exit", (code) => {
       if (code !== 0) return;
+      const whole = `${kept}.${process.pid}`;
       try {
         mkdirSync(dirname(kept), { recursive: true });
-        const whole = `${kept}.${process.pid}`;
         writeFileSync(whole, script.createCachedData());
         renameSync(whole, kept);
       } catch {
-        // A folder of which this user is no owner: the next start compiles again.
+        // A folder of which this user is no owner, or a full disk: the next start compiles again.
+        if (existsSync(whole)) rmSync(whole);
       }
     });
   return module.exports;
+}
+
+/** What is not there, or what this user cannot read, is compiled again. */
+function readIfThere(path) {
+  try {
+    return readFileSync(path);
+  } catch {
+    return undefined;
+  }
 }

@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
 import { afterAll, expect, test } from "vitest";
 
 const root = join(import.meta.dirname, "../../..");
@@ -48,6 +48,17 @@ test("the command that runs keeps its compiled code, takes it at the next start,
   writeFileSync(kept, "not what the engine compiled");
   expect(figuresOf(node(...RUN).stdout)).toEqual(figuresOf(first.stdout));
   expect(readFileSync(kept).length).toBeGreaterThan(whole.length / 2);
+});
+
+test("a run does without what it can neither read nor write, and leaves nothing beside it", () => {
+  rmSync(kept, { force: true });
+  mkdirSync(kept);
+  try {
+    expect(node(...RUN)).toMatchObject({ status: 0, stderr: "" });
+    expect(readdirSync(dirname(kept)).filter((name) => name.startsWith(basename(kept)))).toEqual([basename(kept)]);
+  } finally {
+    rmSync(kept, { recursive: true });
+  }
 });
 
 test("a run that ends in an error keeps nothing, and says what a run from modules says", () => {
