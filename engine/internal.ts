@@ -38,7 +38,7 @@ export { decimalsFor, toDecimals } from "./record/rounding.ts";
 export { Accumulation } from "./run/accumulate.ts";
 export { assembleRecord, linearRecord } from "./run/assemble.ts";
 export { madeAgain } from "./run/made-again.ts";
-export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";
+export { figuresOfPoint, studiesOfSweep, sweepRecord, type PointFigures } from "./run/sweep.ts";
 export { readBySchema, schemaProblems } from "./schema-problems.ts";
 export { autocorrelation, effectiveSampleSize } from "./statistics/autocorrelation.ts";
 export { ownRoom } from "./statistics/binned-run.ts";
@@ -48,6 +48,7 @@ export { compensatedSum, sampleStatistics } from "./statistics/sample-statistics
 export { sortedSample } from "./statistics/sample.ts";
 export { readGiven } from "./study/given.ts";
 export { MAXIMUM_INPUTS, MAXIMUM_TRIALS, studySchema } from "./study/study.ts";
+export { MOST_SWEEP_POINTS } from "./study/sweep-statement.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";
 export { openCondensed, type Condensed } from "./trials/condensed.ts";
 export { batchesIn, MOMENTS_ROW, type CondensedBatches, type CondensedMeasurand } from "./trials/condensed-batches.ts";

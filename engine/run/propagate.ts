@@ -6,7 +6,7 @@ import type { RecordOf } from "../record/record-of.ts";
 import type { RunRecord } from "../record/record.ts";
 import { readGiven, type Given } from "../study/given.ts";
 import type { DefinedStudy, Study, StudyOf } from "../study/study.ts";
-import { studiesOfSweep, sweepRecord } from "./sweep.ts";
+import { figuresOfPoint, studiesOfSweep, sweepRecord, type PointFigures } from "./sweep.ts";
 import { openTrials } from "../trials/batch.ts";
 
 /** What asks a run to stop: an `AbortSignal` is one. */
@@ -123,7 +123,7 @@ function* steps(model: Model, study: Study, complete: boolean): Generator<Progre
     gathered.add(draw(gathered.trials, count));
     yield { trials: gathered.trials, limit: prepared.limit };
   }
-  const points: RunRecord[] = [];
-  for (const point of studiesOfSweep(study)) points.push(yield* steps(model, point, false));
+  const points: PointFigures[] = [];
+  for (const point of studiesOfSweep(study)) points.push(figuresOfPoint(yield* steps(model, point, false), point));
   return assembleRecord(prepared, gathered, complete, sweepRecord(study, points));
 }

@@ -2,7 +2,7 @@ import * as z from "zod";
 import { statementSchema } from "../distributions/index.ts";
 
 /** Most points of one sweep: a grid of two quantities. */
-const MOST_POINTS = 1000;
+export const MOST_SWEEP_POINTS = 10_000;
 
 /** A study's result over a range, or over a grid of two quantities: the inputs that differ at each point. */
 export const sweepSchema = z.strictObject({
@@ -26,5 +26,5 @@ export const sweepSchema = z.strictObject({
       }),
     )
     .min(2)
-    .max(MOST_POINTS),
+    .max(MOST_SWEEP_POINTS),
 });

@@ -7,7 +7,9 @@ import {
   prepare,
   requirePure,
   studiesOfSweep,
+  figuresOfPoint,
   sweepRecord,
+  type PointFigures,
   type Batch,
   type Compared,
   type Model,
@@ -52,10 +54,10 @@ export async function drawOnWorkers(model: Model, study: Study, drawing: Drawing
     requirePure(model, prepare(model, study).source);
     for (const point of studiesOfSweep(study)) prepare(model, point);
     const { prepared, gathered, compared } = await drawStudy(model, study, 0, line, drawing, true);
-    const points: RunRecord[] = [];
+    const points: PointFigures[] = [];
     for (const [i, point] of studiesOfSweep(study).entries()) {
       const run = await drawStudy(model, point, i + 1, line, drawing, false);
-      points.push(assembleRecord(run.prepared, run.gathered, false));
+      points.push(figuresOfPoint(assembleRecord(run.prepared, run.gathered, false), point));
     }
     return assembleRecord(prepared, gathered, true, sweepRecord(study, points), compared);
   } finally {

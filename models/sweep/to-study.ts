@@ -1,11 +1,8 @@
 import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../engine/index.ts";
-import { readBySchema } from "../../engine/internal.ts";
+import { MOST_SWEEP_POINTS, readBySchema } from "../../engine/internal.ts";
 import type { Swept } from "./dependent.ts";
 import { sweepDocumentSchema, type SweepAxis, type SweepDocument, type SweepRange } from "./document.ts";
 import { statementsAlong } from "./statements.ts";
-
-/** Most points of one sweep. */
-export const MOST_POINTS = 1000;
 
 /** One point of a sweep: where, and in which part of the range. */
 export interface PlannedPoint extends Swept {
@@ -46,7 +43,7 @@ const valuesOf = ({ values, from, to, count }: SweepAxis): readonly number[] =>
  * The points of a sweep in order: for each part of the range its values with both ends, so that two baths that meet are
  * both evaluated where they meet; without parts, the values as they stand.
  *
- * @throws {InputError} more than 1000 points
+ * @throws {InputError} more than a sweep may have
  */
 export function plannedPoints({ over, ranges }: SweepDocument): readonly PlannedPoint[] {
   const first = valuesOf(over[0]!).toSorted((a, b) => a - b);
@@ -61,7 +58,7 @@ export function plannedPoints({ over, ranges }: SweepDocument): readonly Planned
             .map((t) => ({ t, range })),
         );
   const points = along.flatMap(({ t, range }) => second.map((s) => ({ t, s, range })));
-  if (points.length > MOST_POINTS) refuse("over", `${points.length} points`, `at most ${MOST_POINTS}`);
+  if (points.length > MOST_SWEEP_POINTS) refuse("over", `${points.length} points`, `at most ${MOST_SWEEP_POINTS}`);
   return points;
 }
 

@@ -1,15 +1,21 @@
 import type { Model, Prepared, RunRecord } from "../../engine/index.ts";
-import { assembleRecord, type Accumulation, type AccumulationState } from "../../engine/internal.ts";
+import {
+  assembleRecord,
+  figuresOfPoint,
+  type Accumulation,
+  type AccumulationState,
+  type PointFigures,
+} from "../../engine/internal.ts";
 import { NEVER } from "../one-thread.ts";
 import type { KeptStudy } from "../shelves/study.ts";
 import { drawStudy, recipeOf, type Drawing, type DrawnStudy } from "./draw-study.ts";
 
 interface PointDrawing extends Omit<Drawing, "onProgress"> {
-  /** What an interrupted run has: records of the points that are done, and the point that was being drawn. */
-  readonly from: { readonly points: readonly RunRecord[]; readonly point: AccumulationState | null } | undefined;
+  /** What an interrupted run has: figures of the points that are done, and the point that was being drawn. */
+  readonly from: { readonly points: readonly PointFigures[]; readonly point: AccumulationState | null } | undefined;
   readonly onPoint: ((done: number, of: number) => void) | undefined;
-  /** The records that are done, without a gap, and what is gathered of the point after them. */
-  readonly onBatch: (done: readonly RunRecord[], next: Accumulation) => void;
+  /** The figures that are done, without a gap, and what is gathered of the point after them. */
+  readonly onBatch: (done: readonly PointFigures[], next: Accumulation) => void;
 }
 
 /** Points of a sweep that are in hand at once, for each worker: the next lies ready while one is assembled. */
@@ -18,24 +24,28 @@ const POINTS_A_WORKER = 2;
 const MOST_ABREAST = 64;
 
 /**
- * The records of a sweep's points. On workers several are drawn at once, each by one of them: a point is a few batches,
+ * The figures of a sweep's points. On workers several are drawn at once, each by one of them: a point is a few batches,
  * and what a thread prepares for it costs as much as a share of its trials. Their order and their bits are those of one
  * after the other.
  *
+ * @param points are taken out of the list as they are drawn, since thousands of them hold gigabytes
  * @throws {ModelError | Fault} the first failure, once nothing goes on any more
  */
 export async function drawPoints(
   model: Model,
-  points: readonly Prepared[],
+  points: (Prepared | null)[],
   reference: KeptStudy["reference"],
   { from, onPoint, onBatch, stopAt, ...drawing }: PointDrawing,
-): Promise<readonly RunRecord[]> {
-  const records: (RunRecord | undefined)[] = [...(from?.points ?? [])];
-  const first = records.length;
+): Promise<readonly PointFigures[]> {
+  const figures: (PointFigures | undefined)[] = [...(from?.points ?? [])];
+  const first = figures.length;
   let complete = first;
   let done = first;
   let next = first;
-  const draws = points.reduce((sum, { study: { trials } }) => sum + (trials === "adaptive" ? Infinity : trials), 0);
+  const draws = points.reduce((sum, point) => {
+    const { trials } = point!.study;
+    return sum + (trials === "adaptive" ? Infinity : trials);
+  }, 0);
   // Few trials are drawn before threads have started; of many points each would be drawn alone, and none shared.
   const shared = drawing.pool !== undefined && draws > (drawing.aloneFirst ?? 0);
   const options = shared ? { ...drawing, aloneFirst: 0, whole: points.length > 2 } : drawing;
@@ -43,6 +53,7 @@ export async function drawPoints(
   const drawNext = async (): Promise<void> => {
     for (let i = next++; i < points.length && !failed; i = next++) {
       const prepared = points[i]!;
+      points[i] = null;
       const kept: KeptStudy = { study: prepared.study, reference };
       try {
         const run = await drawStudy(
@@ -55,19 +66,19 @@ export async function drawPoints(
             ...(stopAt === undefined ? {} : { stopAt: stopAt.slice(i + 1) }),
             from: (i === first ? from?.point : null) ?? undefined,
             onBatch: (own) => {
-              if (i === complete) onBatch(records.slice(0, complete) as RunRecord[], own);
+              if (i === complete) onBatch(figures.slice(0, complete) as PointFigures[], own);
             },
           },
           false,
         );
-        records[i] = await figuresOf(run, kept, drawing);
+        figures[i] = figuresOfPoint(await recordOf(run, kept, drawing), kept.study);
         run.release();
       } catch (error) {
         failed = true;
         throw error;
       }
       done += 1;
-      while (records[complete] !== undefined) complete += 1;
+      while (figures[complete] !== undefined) complete += 1;
       onPoint?.(done, points.length);
     }
   };
@@ -81,11 +92,11 @@ export async function drawPoints(
           : 0;
   const abreast = Math.max(1, Math.min(points.length - first, POINTS_A_WORKER * workers, MOST_ABREAST));
   await allOrFirstFailure(Array.from({ length: abreast }, drawNext));
-  return records as RunRecord[];
+  return figures as PointFigures[];
 }
 
 /** The record of a point of a sweep. */
-function figuresOf(
+function recordOf(
   { prepared, gathered }: Pick<DrawnStudy, "prepared" | "gathered">,
   point: KeptStudy,
   { assembler, signal = NEVER }: Pick<Drawing, "assembler" | "signal">,

@@ -1,8 +1,9 @@
-import { prepare, type Prepared, type RunRecord } from "../../engine/index.ts";
+import { prepare, type Prepared } from "../../engine/index.ts";
 import {
   type Accumulation,
   type AccumulationState,
   requirePure,
+  type PointFigures,
   studiesOfSweep,
   sweepRecord,
 } from "../../engine/internal.ts";
@@ -20,8 +21,8 @@ import { drawStudy, recipeOf, type Drawing, type DrawnStudy } from "./draw-study
 /** What is gathered of a run: plain data, from which it goes on to the same record, bit for bit. */
 export interface GatheredRun {
   readonly study: AccumulationState;
-  /** Records of the points of the study's sweep that are done. */
-  readonly points: readonly RunRecord[];
+  /** Figures of the points of the study's sweep that are done. */
+  readonly points: readonly PointFigures[];
   /** The point that is being drawn. */
   readonly point: AccumulationState | null;
 }
@@ -103,7 +104,7 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
     },
     true,
   );
-  const records = await drawPoints(model, preparedPoints, reference, {
+  const figures = await drawPoints(model, preparedPoints, reference, {
     ...drawing,
     from,
     onPoint,
@@ -114,7 +115,7 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
     gathered,
     release,
     begun: {
-      sweep: sweepRecord(study, records),
+      sweep: sweepRecord(study, figures),
       compared,
       workers,
       began,

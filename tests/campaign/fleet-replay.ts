@@ -27,7 +27,7 @@ export interface ReplayCounts {
 
 /**
  * What a coordinator sustains: so many workers answer every job at once, with a batch that was recorded. They say that a
- * batch takes a second, so that a job is one batch and the coordinator has as much to do for its trials as it can have.
+ * batch takes two seconds, so that a job is one batch and the coordinator has as much to do for its trials as it can have.
  */
 export async function replayCampaign(workers: number, batches: number): Promise<ReplayCounts> {
   const redis = await startRedis();
@@ -38,7 +38,7 @@ export async function replayCampaign(workers: number, batches: number): Promise<
   const prepared = prepare(model, { ...study, trials: 10_000 * batches });
   const draw = openCondensed(prepared.source);
   const size = prepared.batch;
-  const recorded = [0, 200 * size].map((at) => encode({ ok: true, ...draw(at, [size], () => false), seconds: 1 }));
+  const recorded = [0, 200 * size].map((at) => encode({ ok: true, ...draw(at, [size], () => false), seconds: 2 }));
   let [answers, bytes] = [0, 0];
   let [first, last] = [0, 0];
   const takers: { close(force: boolean): Promise<void> }[] = [];

@@ -2,7 +2,7 @@
 // and a run that confirms.
 import { beforeAll, describe, expect, test } from "vitest";
 import { defineModel, prepare, propagate, readStudy, type Model, type Study } from "../../../engine/index.ts";
-import { studiesOfSweep, sweepRecord } from "../../../engine/internal.ts";
+import { studiesOfSweep, figuresOfPoint, sweepRecord } from "../../../engine/internal.ts";
 import {
   confirmationOf,
   loadEquationReader,
@@ -101,7 +101,10 @@ describe("three normal quantities, u = 3, 4 and 12: U is 2·13", () => {
 
   test("the proposed study is the sweep with the steps in it, and its run confirms what was predicted", () => {
     const records = studiesOfSweep(proposed).map((one) => propagate(sum, one));
-    const sweep = sweepRecord(proposed, records)!;
+    const sweep = sweepRecord(
+      proposed,
+      records.map((one) => figuresOfPoint(one, proposed)),
+    )!;
     const record = { ...records[0]!, sweep };
     const found = confirmationOf(plan, record);
     expect(found.meets).toBe(true);
