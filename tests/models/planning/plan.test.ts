@@ -2,7 +2,7 @@
 // and a run that confirms.
 import { beforeAll, describe, expect, test } from "vitest";
 import { defineModel, prepare, propagate, readStudy, type Model, type Study } from "../../../engine/index.ts";
-import { studiesOfSweep, figuresOfPoint, sweepRecord } from "../../../engine/internal.ts";
+import { figuresOfPoint, studiesOfSweep, sweepRecord } from "../../../engine/internal.ts";
 import {
   confirmationOf,
   loadEquationReader,
@@ -55,6 +55,13 @@ const P = 0.954499736103642;
 
 beforeAll(loadEquationReader);
 
+/** The record of the first point, with the sweep of all. */
+function runOf(proposed: Study) {
+  const records = studiesOfSweep(proposed).map((one) => propagate(sum, one));
+  const figures = records.map((one) => figuresOfPoint(one, proposed));
+  return { ...records[0]!, sweep: sweepRecord(proposed, figures)! };
+}
+
 describe("three normal quantities, u = 3, 4 and 12: U is 2·13", () => {
   const study = studyOf({ a: normal(3), b: normal(4), c: normal(12) }, { c: normal(24) });
   const { plan, proposed } = planOf(
@@ -100,12 +107,7 @@ describe("three normal quantities, u = 3, 4 and 12: U is 2·13", () => {
   });
 
   test("the proposed study is the sweep with the steps in it, and its run confirms what was predicted", () => {
-    const records = studiesOfSweep(proposed).map((one) => propagate(sum, one));
-    const sweep = sweepRecord(
-      proposed,
-      records.map((one) => figuresOfPoint(one, proposed)),
-    )!;
-    const record = { ...records[0]!, sweep };
+    const record = runOf(proposed);
     const found = confirmationOf(plan, record);
     expect(found.meets).toBe(true);
     expect(found.agrees).toBe(true);
@@ -114,9 +116,9 @@ describe("three normal quantities, u = 3, 4 and 12: U is 2·13", () => {
       // Of 20 000 trials an endpoint's standard error is √(p(1 − p)/M)/φ(2) = 0.0195 u, p = 0.0228; half of that in U.
       expect(Math.abs(claimed - predicted)).toBeLessThan((5 * 0.0195 * predicted) / 2);
     });
-    expect(() => confirmationOf(plan, { ...record, sweep: { ...sweep, points: [sweep.points[0]!] } })).toThrow(
-      /run.*the run of the proposed study, with 2 points/s,
-    );
+    expect(() =>
+      confirmationOf(plan, { ...record, sweep: { ...record.sweep, points: [record.sweep.points[0]!] } }),
+    ).toThrow(/run.*the run of the proposed study, with 2 points/s);
   });
 });
 
@@ -374,8 +376,7 @@ describe("a target at the margin of the prediction: U = 26 by k = 2, 20 000 tria
     expect(plan.proposal.choices).toHaveLength(1);
     expect(plan.proposal.standing).toBe(standing);
     expect(plan.points.map((point) => point.standing)).toEqual([standing, standing]);
-    const records = studiesOfSweep(proposed).map((one) => propagate(sum, one));
-    const found = confirmationOf(plan, { ...records[0]!, sweep: sweepRecord(proposed, records)! });
+    const found = confirmationOf(plan, runOf(proposed));
     // What the linear budget misses by itself, 11.65 < 11.66, is missed, whatever the trials leave open.
     expect(found.standing).toBe(standing);
     expect(found.agrees).toBe(true);
