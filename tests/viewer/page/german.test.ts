@@ -114,6 +114,18 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     );
   });
 
+  test("what German parts thousands by is read as a decimal sign, and that is said; a comma needs no remark", async () => {
+    await open("#new");
+    const value = page.locator("#cell-row-1-value");
+    await value.fill("1.000");
+    await value.press("Tab");
+    await page.locator("#cell-row-1-value-problem", { hasText: "„1.000“ wird als 1,000 gelesen" }).waitFor();
+    await value.fill("37,002");
+    await value.press("Tab");
+    await page.locator("#cell-row-1-value-problem:empty").waitFor({ state: "attached" });
+    await page.locator("summary", { hasText: "p = 0,95" }).waitFor();
+  });
+
   test("changes its language by the switch, remembers it, and loses nothing that was typed", async () => {
     await open("#new");
     await page.locator("#in-title").fill("Fühler der Abfüllanlage bei 37 °C");

@@ -182,6 +182,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
         "aria-controls": `details-${row.key}`,
         "aria-label": fillText(words.studyTable.moreOf, { n: String(i + 1) }),
         title: words.studyTable.moreOfThis,
+        "data-more": words.studyTable.more,
         onclick: () => toggle(row.key),
       },
       "⋯",

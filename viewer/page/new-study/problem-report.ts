@@ -1,5 +1,6 @@
 import { words as pageWords } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
+import { speech } from "../language.ts";
 import { counted } from "../counted.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import type { Spot, Spots } from "./controls.ts";
@@ -30,12 +31,19 @@ export interface ProblemReport {
   readonly redraw: () => void;
 }
 
-/** A figure that some would read otherwise is said as it is read: "1,000" is 1, with a decimal comma. */
+/** What parts thousands in the language of the page, and is read as a decimal sign all the same. */
+const [PARTS, SIGN, REMARK] =
+  speech.numbers.decimalSign === ","
+    ? ([".", ",", pageWords.studyLacks.point] as const)
+    : ([",", ".", pageWords.studyLacks.comma] as const);
+const MISREAD = new RegExp(String.raw`^[+\-−]?[1-9]\d{0,2}[${PARTS}]\d{3}$`);
+
+/** A figure that some would read otherwise is said as it is read: "1,000" is 1 in English, as "1.000" is in German. */
 function remarkOn(control: HTMLElement): string {
   if (!(control instanceof HTMLInputElement) || !control.matches(".figure, [data-column]")) return "";
   const text = control.value.trim();
-  if (!FIGURES.has(control.dataset["column"] ?? "value") || !/^[+\-−]?[1-9]\d{0,2},\d{3}$/.test(text)) return "";
-  return fillText(pageWords.studyLacks.comma, { text, read: text.replace(",", ".") });
+  if (!FIGURES.has(control.dataset["column"] ?? "value") || !MISREAD.test(text)) return "";
+  return fillText(REMARK, { text, read: text.replace(PARTS, SIGN) });
 }
 /** Columns that take one figure; a field outside the table has none. */
 const FIGURES: ReadonlySet<string> = new Set(["value", "first", "second", "nu", "sensitivity"]);

@@ -1,4 +1,4 @@
-import { messages } from "../language.ts";
+import { messages, speech } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
@@ -8,7 +8,7 @@ import type { Draft } from "./draft.ts";
 /** What the run is asked for, in one line. */
 export const settingsWords = ({ custom, probability, factor, trials, count, significantDigits, seed }: Draft): string =>
   [
-    custom === "probability" ? `p = ${probability}` : `k = ${factor}`,
+    (custom === "probability" ? `p = ${probability}` : `k = ${factor}`).replace(".", speech.numbers.decimalSign),
     significantDigits === "1" ? words.studyForm.settings.oneDigit : words.studyForm.settings.twoDigits,
     trials === "adaptive"
       ? words.studyForm.settings.adaptiveTrials

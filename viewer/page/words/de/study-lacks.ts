@@ -28,6 +28,7 @@ export const studyLacksWords: LaterWords["studyLacks"] = {
   upper: "Bitte eine obere Grenze angeben, die größer ist als die untere ({lower}).",
   needed: "{head}Erwartet: {accepted}",
   comma: "„{text}“ wird als {read} gelesen: das Komma ist ein Dezimalkomma.",
+  point: "„{text}“ wird als {read} gelesen: der Punkt ist ein Dezimalpunkt.",
   kept: "Wird beim Schreiben als Entwurf aufbewahrt.",
   notKept: "Dieser Browser bewahrt nichts auf: bitte die Studie als Datei speichern, bevor Sie die Seite verlassen.",
   notChecked: "Die Studie lässt sich nicht prüfen. {why} ",

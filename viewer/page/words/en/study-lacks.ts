@@ -25,6 +25,7 @@ export const studyLacksWords = {
   upper: "Type an upper limit greater than the lower one ({lower}).",
   needed: "{head}Expected {accepted}",
   comma: "“{text}” is read as {read}: the comma is a decimal comma.",
+  point: "“{text}” is read as {read}: the point is a decimal point.",
   kept: "Kept as a draft as you write.",
   notKept: "This browser keeps nothing: save the study as a file before you leave the page.",
   notChecked: "The study cannot be checked. {why} ",
