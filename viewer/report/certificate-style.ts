@@ -17,7 +17,7 @@ export const certificateSheet = ({ head, laboratory, page, pageOf, paper, draft 
 html { background: #fff; color: #000; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 body { font: 10.5pt/1.42 var(--text); font-variant-numeric: lining-nums tabular-nums; max-width: 174mm; margin: 12mm auto; padding: 0 5mm; counter-reset: figure table; }
 p, ul, dl, table, figure { margin: 0 0 3mm; } p { text-wrap: pretty; orphans: 3; widows: 3; } ul { padding-left: 5mm; }
-h1, h2 { line-height: 1.2; break-after: avoid; } h2 + p { break-after: avoid; } h1, h2 { text-wrap: balance; }
+h1, h2 { line-height: 1.2; break-after: avoid; } h2 + p { break-after: avoid; break-inside: avoid; } h1, h2 { text-wrap: balance; }
 h1 { font-size: 22pt; font-weight: normal; margin: 0 0 1mm; } h1 + p { font-size: 12pt; margin: 0 0 5mm; }
 h2 { font-size: 11pt; margin: 6mm 0 2mm; padding-top: 1.5mm; border-top: 0.5pt solid #000; }
 .parties { display: grid; grid-template-columns: 1fr 1fr; gap: 0 8mm; border-top: 1.5pt solid #000; border-bottom: 0.5pt solid #000; padding: 3mm 0 0; }
