@@ -1,2 +1,2 @@
 /** Version of the engine, as in package.json (a test checks that they agree). */
-export const VERSION = "0.7.0";
+export const VERSION = "0.8.0";

@@ -7,7 +7,7 @@ import { BUILT_PAGE, newPage, skipBrowser } from "../chromium.ts";
 import { FixedServer } from "../fixed-server.ts";
 
 const worker = {
-  version: "0.7.0",
+  version: "0.8.0",
   threads: 4,
   active: 5,
   trials: 12_340_000,
@@ -40,7 +40,7 @@ const BUSY: QueueState = {
       adaptive: true,
       workers: 0,
       silent: 61,
-      refusals: [{ worker: "bench-1/4711", words: "the run needs version 0.8.0, and this worker has 0.7.0." }],
+      refusals: [{ worker: "bench-1/4711", words: "the run needs version 0.9.0, and this worker has 0.8.0." }],
     },
   ],
 };
@@ -82,7 +82,7 @@ describe.skipIf(skipBrowser)("the workers of a queue, in the page", () => {
       "bench-2/815: gone for 34 s; its parts go to others.",
       "Freezer at −40 °C: what started this run has not been heard of for 61 s. Started again, it goes on from here.",
       "Freezer at −40 °C: no worker takes this run.",
-      "Freezer at −40 °C: bench-1/4711 does not take this run: the run needs version 0.8.0, and this worker has 0.7.0.",
+      "Freezer at −40 °C: bench-1/4711 does not take this run: the run needs version 0.9.0, and this worker has 0.8.0.",
     ]);
     expect(await page.locator("#queue-runs tbody tr").count()).toBe(2);
     for (const width of [1440, 768, 360]) {
