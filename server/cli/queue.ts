@@ -1,5 +1,4 @@
-import { Fault } from "../errors.ts";
-import { readQueue, type QueueFlags } from "../queue/settings.ts";
+import { readOwnQueue, type QueueFlags } from "../queue/settings.ts";
 import { queueSummary } from "./queue-summary.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import type { CommandRegistration } from "./command.ts";
@@ -19,11 +18,7 @@ export const queue: CommandRegistration = (program) => {
     .description("Shows workers with what they draw a second, runs with how far they are, and what is stalled.")
     .option("--json", "print it as JSON")
     .action(async (flags: StatusFlags) => {
-      const settings = readQueue(flags);
-      if (settings === null)
-        throw new Fault("bad-input", "No queue is named.", [
-          { place: "--queue", value: "nothing", accepted: "the address of a queue, or --queue-file FILE" },
-        ]);
+      const settings = readOwnQueue(flags);
       const { openQueueView } = await import("../queue/status.ts");
       const view = await openQueueView(settings);
       try {

@@ -53,6 +53,15 @@ export function readQueue(flags: QueueFlags, environment: NodeJS.ProcessEnv = pr
 }
 
 /**
+ * The queue of a command that is of no use without one: the environment's if it names none.
+ *
+ * @throws {Fault} `bad-input`, never with the address; `no-such-file`
+ */
+export function readOwnQueue(flags: QueueFlags, environment: NodeJS.ProcessEnv = process.env): QueueSettings {
+  return readQueue({ queue: true, ...flags }, environment)!;
+}
+
+/**
  * Reads an address.
  *
  * @throws {Fault} `bad-input`, without the address, which may hold a password; `no-such-file`

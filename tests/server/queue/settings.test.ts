@@ -1,7 +1,7 @@
 import { chmodSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { Fault } from "../../../server/errors.ts";
-import { queueFrom, readQueue } from "../../../server/queue/settings.ts";
+import { queueFrom, readOwnQueue, readQueue } from "../../../server/queue/settings.ts";
 import { scratch } from "../cli/trialband.ts";
 
 const { write } = scratch();
@@ -42,6 +42,14 @@ describe("the address of a queue", () => {
     expect(environment).toEqual({});
     expect(readQueue({ queue: true }, { TRIALBAND_QUEUE: "redis://a.example" })?.host).toBe("a.example");
     expect(() => readQueue({ queue: true }, {})).toThrow("No queue is named.");
+  });
+
+  test("a command that is of no use without a queue takes the environment's by itself", () => {
+    expect(readOwnQueue({}, { TRIALBAND_QUEUE: "redis://a.example" }).host).toBe("a.example");
+    expect(readOwnQueue({ queue: "redis://b.example" }, { TRIALBAND_QUEUE: "redis://a.example" }).host).toBe(
+      "b.example",
+    );
+    expect(() => readOwnQueue({}, {})).toThrow("No queue is named.");
   });
 
   test("a file holds it that only its owner may read", () => {
