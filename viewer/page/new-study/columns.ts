@@ -168,7 +168,7 @@ const HEADINGS: readonly (readonly [RegExp, ColumnName])[] = [
     "how",
   ],
   [
-    /^(figure|angabe|uncertainty|half-width|± ?a?|u|limits|unsicherheit|halbbreite|expanded uncertainty|standard uncertainty)$/,
+    /^(figure|angabe|uncertainty|half-width|± ?a?|u|limits|unsicherheit|halb(?:weite|breite)|expanded uncertainty|standard uncertainty)$/,
     "first",
   ],
   [/^(with|mit|k|coverage factor|erweiterungsfaktor)$/, "second"],

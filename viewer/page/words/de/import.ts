@@ -97,7 +97,7 @@ export const importWords: LaterWords["import"] = {
     estimate: "Schätzwert (Wert)",
     unit: "Einheit",
     standard: "Standardunsicherheit u",
-    halfWidth: "Unsicherheit: Halbbreite",
+    halfWidth: "Unsicherheit: Halbweite",
     expanded: "Unsicherheit: erweitert, U",
     fullWidth: "Unsicherheit: volle Breite",
     deviation: "Standardabweichung s einzelner Ablesungen",

@@ -4,12 +4,12 @@ import type { LaterWords } from "../words.ts";
 export const surveyWords: LaterWords["survey"] = {
   bothAt: "beide bei {where}",
   history: {
-    open: "Das Bad über der Zeit: Halbbreiten der aufbewahrten Vermessungen",
+    open: "Das Bad über der Zeit: Halbweiten der aufbewahrten Vermessungen",
     source:
       "Jede Fassung nach dem Beginn ihrer Aufzeichnung, oder nach dem Tag, an dem sie gespeichert wurde, wenn die Aufzeichnung ab ihrem Beginn zählt.",
-    stability: "Stabilität, Halbbreite",
-    axial: "senkrechte Differenzen, Halbbreite",
-    radial: "waagrechte Differenzen, Halbbreite",
+    stability: "Stabilität, Halbweite",
+    axial: "senkrechte Differenzen, Halbweite",
+    radial: "waagrechte Differenzen, Halbweite",
   },
   distribution: "Verteilung",
   quantity: "Größe",
@@ -23,7 +23,7 @@ export const surveyWords: LaterWords["survey"] = {
   labels: { stability: "Stabilität", axial: "Senkrechte Differenz", radial: "Waagrechte Differenz" },
   inputs: "Eingangsgrößen aus dieser Vermessung",
   estimate: "Schätzwert / mK",
-  halfWidth: "Halbbreite / mK",
+  halfWidth: "Halbweite / mK",
   from: "woher sie kommt",
   noStudy:
     "Es gibt noch keine Studie, in die diese Vermessung gehen könnte. Importieren Sie eine Budgettabelle oder füllen Sie eine aus und starten Sie den Lauf: Dann steht sie hier.",

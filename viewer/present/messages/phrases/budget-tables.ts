@@ -88,12 +88,12 @@ export const budgetTables: Readonly<Record<string, string>> = {
     "Die Verteilung heißt {ownShape}, und weder eine Spalte mit Teilern noch andere Wörter sagen, was sie angeben.",
   "The distribution is {ownShape}, and no divisor or other words tell what they state.":
     "Die Verteilung heißt {ownShape}, und weder ein Teiler noch andere Wörter sagen, was sie angeben.",
-  "Half-widths: the limits lie this far from the estimate": "Halbbreiten: so weit liegen die Grenzen vom Schätzwert",
+  "Half-widths: the limits lie this far from the estimate": "Halbweiten: so weit liegen die Grenzen vom Schätzwert",
   "Standard uncertainties already": "Schon Standardunsicherheiten",
   "Full widths, from limit to limit": "Volle Breiten, von Grenze zu Grenze",
   "Standard uncertainties": "Standardunsicherheiten",
   "Expanded uncertainties with k = 2": "Erweiterte Unsicherheiten mit k = 2",
-  "Half-widths of rectangular distributions": "Halbbreiten von Rechteckverteilungen",
+  "Half-widths of rectangular distributions": "Halbweiten von Rechteckverteilungen",
   "In which unit are the estimates in {ownColumn}?": "In welcher Einheit stehen die Schätzwerte in {ownColumn}?",
   "They state none, and the uncertainties beside them are in {ownUnits}.":
     "Sie nennen keine, und die Unsicherheiten daneben stehen in {ownUnits}.",
@@ -119,7 +119,7 @@ export const budgetTables: Readonly<Record<string, string>> = {
     "erweiterte Unsicherheit einer Dreieckverteilung, geteilt durch k = {k}",
   "expanded uncertainty of an arcsine distribution, divided by k = {k}":
     "erweiterte Unsicherheit einer Arkussinusverteilung, geteilt durch k = {k}",
-  "half-width, by the row's own standard uncertainty": "Halbbreite, nach der Standardunsicherheit der Zeile selbst",
+  "half-width, by the row's own standard uncertainty": "Halbweite, nach der Standardunsicherheit der Zeile selbst",
   "standard uncertainty, by the row's own standard uncertainty":
     "Standardunsicherheit, nach der Standardunsicherheit der Zeile selbst",
   "a standard uncertainty, by the row's own standard uncertainty":
@@ -128,7 +128,7 @@ export const budgetTables: Readonly<Record<string, string>> = {
   "expanded with k = {k}, by the row's own standard uncertainty":
     "erweitert mit k = {k}, nach der Standardunsicherheit der Zeile selbst",
   "half-width of a {ownShape} distribution, by the row's own standard uncertainty":
-    "Halbbreite einer Verteilung ({ownShape}), nach der Standardunsicherheit der Zeile selbst",
+    "Halbweite einer Verteilung ({ownShape}), nach der Standardunsicherheit der Zeile selbst",
   "normal with k = {k}, which is the divisor of limits: is the distribution the right one?":
     "Normalverteilung mit k = {k}, dem Teiler von Grenzen: Ist die Verteilung die richtige?",
   "taken as a standard uncertainty, as evaluations of type A give it":
@@ -201,5 +201,5 @@ export const budgetTables: Readonly<Record<string, string>> = {
     "eine Zahl in {ownUnit}: eine relative Angabe ist ein Teil des Schätzwerts, der dann in der Zeile stehen muss und nicht 0 sein darf",
   "{ownK} for the full width of a {ownShape} distribution": "{ownK} für die volle Breite der Verteilung ({ownShape})",
   "{ownK} for the half-width of a {ownShape} distribution, {ownL} for its full width, or 1 for a standard uncertainty":
-    "{ownK} für die Halbbreite der Verteilung ({ownShape}), {ownL} für ihre volle Breite oder 1 für eine Standardunsicherheit",
+    "{ownK} für die Halbweite der Verteilung ({ownShape}), {ownL} für ihre volle Breite oder 1 für eine Standardunsicherheit",
 };

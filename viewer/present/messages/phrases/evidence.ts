@@ -35,9 +35,9 @@ export const evidence: Readonly<Record<string, string>> = {
   "{own} is not compared with {ownReference}: it needs the pair swapped, or both at {ownReference2} once":
     "{own} ist nicht mit {ownReference} verglichen: dazu muss das Paar getauscht werden oder einmal beides bei {ownReference2} stehen",
   "vertical differences from {low} to {high} over depths of {from} to {to}: half-width {half}, {kind}; {because}":
-    "senkrechte Differenzen von {low} bis {high} über Tiefen von {from} bis {to}: Halbbreite {half}, {kind}; {because}",
+    "senkrechte Differenzen von {low} bis {high} über Tiefen von {from} bis {to}: Halbweite {half}, {kind}; {because}",
   "horizontal differences from {low} to {high} over radii of {from} to {to}: half-width {half}, {kind}; {because}":
-    "waagrechte Differenzen von {low} bis {high} über Radien von {from} bis {to}: Halbbreite {half}, {kind}; {because}",
+    "waagrechte Differenzen von {low} bis {high} über Radien von {from} bis {to}: Halbweite {half}, {kind}; {because}",
   rectangular: "rechteckig",
   triangular: "dreieckig",
   "the reference stands at the reference position, a probe anywhere in the zone: no further off than the largest difference":
@@ -47,15 +47,15 @@ export const evidence: Readonly<Record<string, string>> = {
   "either thermometer may stand anywhere in the zone: the difference of two equal rectangulars is triangular over the whole range":
     "jedes der Thermometer kann irgendwo in der Zone stehen: die Differenz zweier gleicher Rechteckverteilungen ist dreieckig über die ganze Spannweite",
   "the differences found reach {reach} and have a standard uncertainty of {u} at most; added in quadrature, it makes the half-width {half}":
-    "die gefundenen Differenzen reichen bis {reach} und haben eine Standardunsicherheit von höchstens {u}; quadratisch addiert ergibt sie die Halbbreite {half}",
+    "die gefundenen Differenzen reichen bis {reach} und haben eine Standardunsicherheit von höchstens {u}; quadratisch addiert ergibt sie die Halbweite {half}",
   "half of that zone ({from} to {to}) would leave {left}, a gain of {gain}":
     "die Hälfte dieser Zone ({from} bis {to}) ließe {left} übrig, ein Gewinn von {gain}",
   // What was checked.
   "noise of the vertical differences below a third of their half-width (common practice)":
-    "Rauschen der senkrechten Differenzen unter einem Drittel ihrer Halbbreite (übliche Praxis)",
+    "Rauschen der senkrechten Differenzen unter einem Drittel ihrer Halbweite (übliche Praxis)",
   "noise of the horizontal differences below a third of their half-width (common practice)":
-    "Rauschen der waagrechten Differenzen unter einem Drittel ihrer Halbbreite (übliche Praxis)",
-  "u {u} at most; half-width {half}": "u höchstens {u}; Halbbreite {half}",
+    "Rauschen der waagrechten Differenzen unter einem Drittel ihrer Halbweite (übliche Praxis)",
+  "u {u} at most; half-width {half}": "u höchstens {u}; Halbweite {half}",
   "window of at least 30 min (common practice)": "Fenster von mindestens 30 min (übliche Praxis)",
   "window no shorter than the calibration takes (common practice)":
     "Fenster nicht kürzer als die Kalibrierung (übliche Praxis)",
@@ -145,9 +145,9 @@ export const evidence: Readonly<Record<string, string>> = {
   "a second withdrawal by the same length, or the decay length itself, would state the error and not a bound of it":
     "ein zweites Herausziehen um dieselbe Länge, oder die Abklinglänge selbst, ergäbe die Abweichung und nicht eine Grenze für sie",
   "the uncertainty of the change is not stated and not part of the half-width":
-    "die Unsicherheit der Änderung ist nicht angegeben und nicht Teil der Halbbreite",
+    "die Unsicherheit der Änderung ist nicht angegeben und nicht Teil der Halbweite",
   "the half-width {half} is the error and twice its standard uncertainty, {u}":
-    "die Halbbreite {half} ist die Abweichung und ihre doppelte Standardunsicherheit, {u}",
+    "die Halbweite {half} ist die Abweichung und ihre doppelte Standardunsicherheit, {u}",
   "immerse deeper, or take readings at several depths and fit them":
     "tiefer eintauchen, oder Ablesungen in mehreren Tiefen aufnehmen und anpassen",
   "error of stem conduction at {depth} no more than {limit}, its 95 % uncertainty included":
@@ -169,7 +169,7 @@ export const evidence: Readonly<Record<string, string>> = {
   "two points do not show how the correction departs from a straight line between them: state referenceInterpolation yourself":
     "zwei Punkte zeigen nicht, wie die Korrektion von der Geraden zwischen ihnen abweicht: bitte die Interpolation selbst angeben",
   "the parabola through the nearest three points leaves the straight line by {by}: half-width of referenceInterpolation":
-    "die Parabel durch die nächsten drei Punkte weicht um {by} von der Geraden ab: Halbbreite der Interpolation",
+    "die Parabel durch die nächsten drei Punkte weicht um {by} von der Geraden ab: Halbweite der Interpolation",
   "the largest change from one calibration to the next, {change}, bounds the drift either way":
     "die größte Änderung von einer Kalibrierung zur nächsten, {change}, begrenzt die Drift nach beiden Seiten",
   "Warning: all {n} changes go the same way, so that a drift of {drift} an interval is to be expected, which limits about 0 do not correct: take the method rate":
@@ -205,8 +205,8 @@ export const evidence: Readonly<Record<string, string>> = {
   "the calibration of {own} was due on {day}, {n} days before {on}: its drift may exceed what the history bounds":
     "die Kalibrierung von {own} war am {day} fällig, {n} Tage vor {on}: ihre Drift kann überschreiten, was die früheren Kalibrierungen begrenzen",
   "{n} directions reach {radius}": "{n} Richtungen reichen bis {radius}",
-  "one alone (not named): no horizontal half-width": "nur eine (ohne Namen): keine waagrechte Halbbreite",
-  "one alone ({own}): no horizontal half-width": "nur eine ({own}): keine waagrechte Halbbreite",
+  "one alone (not named): no horizontal half-width": "nur eine (ohne Namen): keine waagrechte Halbweite",
+  "one alone ({own}): no horizontal half-width": "nur eine ({own}): keine waagrechte Halbweite",
   "generalized extreme studentized deviate test": "verallgemeinerter ESD-Test",
   "Grubbs' test, two-sided": "Grubbs-Test, zweiseitig",
   "readings of the stability that the thermometers resolve": "Ablesungen der Stabilität, die die Thermometer auflösen",
