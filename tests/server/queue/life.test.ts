@@ -120,8 +120,8 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
         draw!,
         jobs.map((job) => [job.first, job.counts.length] as const),
       );
-      const batches = openCondensed(prepared.source)(0, jobs[0]!.counts, () => false);
-      await board.putAnswer(draw!, nameOf(jobs[0]!), encode({ ok: true, batches, seconds: 1 }), by(2 * size));
+      const left = openCondensed(prepared.source)(0, jobs[0]!.counts, () => false);
+      await board.putAnswer(draw!, nameOf(jobs[0]!), encode({ ok: true, ...left!, seconds: 1 }), by(2 * size));
       await board.putAnswer(draw!, nameOf(jobs[1]!), Buffer.from("no answer"), by(size));
       await fleet.close();
       const [worker, next] = await Promise.all([workerOn(redis), fleetOn(redis)]);
