@@ -70,8 +70,8 @@ describe.skipIf(redisHere() === null)("a queue that others write into", () => {
       plainLane,
       async ({ data }) => {
         const { draw, first, counts } = data as { draw: string; first: number; counts: readonly number[] };
-        const batches = counts.map((count) => ({ first, count, leftOut: 0, measurands: [], joint: null }));
-        const bytes = encode({ ok: true, batches, seconds: 1 });
+        const kept = counts.map((count) => ({ first, count, leftOut: 0, measurands: [], joint: null }));
+        const bytes = encode({ ok: true, kept, condensed: [], seconds: 1 });
         await board.putAnswer(draw, `${first}-${counts.length}`, bytes, { worker: "liar", trials: 0 });
       },
       { connection: connectionOf(redis.settings), prefix: PREFIX },
