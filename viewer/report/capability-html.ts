@@ -7,7 +7,7 @@ import { WIDE, sceneMarkup } from "./draw/scene.ts";
 import { html, type Child } from "./markup.ts";
 import type { Paper } from "./report-html.ts";
 import { presentedTable } from "./table.ts";
-import { figureOf, filesPart, titledDocument } from "./titled-document.ts";
+import { figureOf, filesPart, headOfRun, titledDocument } from "./titled-document.ts";
 
 export interface ReportedCapability {
   readonly capability: Capability;
@@ -24,8 +24,6 @@ export function capabilityHtml(
 ): string {
   const speech = speechOf(messages);
   const words = messages.capability;
-  const { title, laboratory } = record.study;
-  const program = `trialband ${record.engine.version}`;
   const all = (pick: (safety: Capability["ranges"][number]["safety"]) => readonly string[]): readonly string[] => [
     ...new Set(capability.ranges.flatMap(({ safety }) => pick(safety))),
   ];
@@ -37,13 +35,8 @@ export function capabilityHtml(
   return titledDocument(
     {
       kind: words.kind,
-      title,
-      laboratory: laboratory ?? "",
-      foot: `${program} · ${messages.head.record} ${digest.slice(0, 16)}`,
-      facts: [
-        ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
-        [messages.head.program, program],
-      ],
+      title: record.study.title,
+      ...headOfRun(record, digest, messages),
       main: html`<section>
           ${presentedTable(speech, capabilityTable(capability, speech))}
           <p>${words.rule}</p>

@@ -15,7 +15,7 @@ import {
 import { sceneMarkup, WIDE } from "./draw/scene.ts";
 import { html } from "./markup.ts";
 import { presentedTable } from "./table.ts";
-import { figureOf, filesPart, titledDocument } from "./titled-document.ts";
+import { figureOf, filesPart, headOfRun, titledDocument } from "./titled-document.ts";
 
 export interface ReportedPlan {
   readonly title: string;
@@ -37,19 +37,13 @@ export function planHtml(
 ): string {
   const speech = speechOf(messages);
   const words = messages.planning;
-  const { laboratory } = record.study;
-  const program = `trialband ${record.engine.version}`;
+  const head = headOfRun(record, digest, messages);
   return titledDocument(
     {
       kind: words.kind,
       title,
-      laboratory: laboratory ?? "",
-      foot: `${program} · ${messages.head.record} ${digest.slice(0, 16)}`,
-      facts: [
-        ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
-        [messages.head.program, program],
-        [messages.head.record, digest.slice(0, 16)],
-      ],
+      ...head,
+      facts: [...head.facts, [messages.head.record, digest.slice(0, 16)]],
       main: html`<section>
           ${planSentences(plan, confirmation, speech).map((text) => html`<p>${text}</p>`)}
           ${figureOf(messages, sceneMarkup(planRangeScene(plan, confirmation, SIZE, speech)), words.captionRange)}

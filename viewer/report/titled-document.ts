@@ -1,3 +1,4 @@
+import type { ReportedRecord } from "../../engine/index.ts";
 import type { Messages } from "../present/messages/messages.ts";
 import { factList } from "./facts.ts";
 import { cssString, html, type Child } from "./markup.ts";
@@ -48,6 +49,23 @@ export function titledDocument(
     </body>
   </html>`;
   return `<!DOCTYPE html>\n${document.markup}\n`;
+}
+
+/** What a document about a run says of it at its head and foot. @param digest of the run's record */
+export function headOfRun(
+  { study: { laboratory }, engine }: ReportedRecord,
+  digest: string,
+  messages: Messages,
+): Pick<TitledDocument, "laboratory" | "foot" | "facts"> {
+  const program = `trialband ${engine.version}`;
+  return {
+    laboratory: laboratory ?? "",
+    foot: `${program} · ${messages.head.record} ${digest.slice(0, 16)}`,
+    facts: [
+      ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
+      [messages.head.program, program],
+    ],
+  };
 }
 
 /** A picture with its caption below. */
