@@ -89,6 +89,10 @@ const written = (path: string, content: Content, failed: (reason: unknown) => Fa
     throw ofTheSystem(error) ? failed(error) : error;
   });
 
+/** As `openOutput`, for a file that is written only if it was asked for; `null` if it was not. */
+export const openAsked = async (path: string | undefined, what: string): Promise<OutputFile | null> =>
+  path === undefined ? null : openOutput(path, what);
+
 /** What cannot be written, not what the content itself failed of. */
 const ofTheSystem = (error: unknown): boolean =>
   error instanceof Error && "code" in error && "syscall" in error && !(error instanceof Fault);

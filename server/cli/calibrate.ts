@@ -9,7 +9,7 @@ import { calibrationLines } from "../../viewer/terminal/calibration-lines.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { loadCalibration, type LoadedCalibration } from "../intake/calibration.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, openOutput, withOutputs } from "../output-file.ts";
 import { recordDigest } from "../record/open.ts";
 import { recordText } from "../record/seal.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
@@ -88,9 +88,9 @@ async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<vo
   const wanted = flags.instrument === undefined ? ids : [flags.instrument];
   // Before the first run, so that a place that cannot be written to costs no result.
   const [out, html, pdf] = [
-    flags.out === undefined ? null : await openOutput(flags.out, "The results"),
-    flags.report === undefined ? null : await openOutput(flags.report, "The report"),
-    flags.pdf === undefined ? null : await openOutput(flags.pdf, "The report"),
+    await openAsked(flags.out, "The results"),
+    await openAsked(flags.report, "The report"),
+    await openAsked(flags.pdf, "The report"),
   ];
   const records = await Promise.all(
     (flags.records === undefined ? [] : wanted).map((id) =>

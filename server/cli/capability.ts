@@ -12,7 +12,7 @@ import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
 import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { inFile } from "../intake/in-file.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import { recordDigest } from "../record/open.ts";
 import { recordText } from "../record/seal.ts";
 import type { CommandRegistration } from "./command.ts";
@@ -60,13 +60,12 @@ Example:
 };
 
 async function capabilityCommand(file: string, flags: CapabilityFlags): Promise<void> {
-  const open = async (path: string | undefined, what: string) => (path === undefined ? null : openOutput(path, what));
   const outputs = {
-    out: await open(flags.out, "The capability"),
-    record: await open(flags.record, "The record"),
-    report: await open(flags.report, "The report"),
-    csv: await open(flags.csv, "The table"),
-    xlsx: await open(flags.xlsx, "The workbook"),
+    out: await openAsked(flags.out, "The capability"),
+    record: await openAsked(flags.record, "The record"),
+    report: await openAsked(flags.report, "The report"),
+    csv: await openAsked(flags.csv, "The table"),
+    xlsx: await openAsked(flags.xlsx, "The workbook"),
   };
   await withOutputs(Object.values(outputs), async () => {
     const { loaded, record } = await runSweep(file, flags);

@@ -11,7 +11,7 @@ import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { inFile } from "../intake/in-file.ts";
 import { readJson } from "../intake/index.ts";
 import { watchFile } from "../intake/watched-file.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
 
@@ -54,9 +54,9 @@ Example:
       });
       const text = `${JSON.stringify({ file: watched.trace(), ...found }, null, 2)}\n`;
       const [out, report, xlsx] = [
-        flags.out === undefined ? null : await openOutput(flags.out, "The evaluation"),
-        flags.report === undefined ? null : await openOutput(flags.report, "The report"),
-        flags.xlsx === undefined ? null : await openOutput(flags.xlsx, "The workbook"),
+        await openAsked(flags.out, "The evaluation"),
+        await openAsked(flags.report, "The report"),
+        await openAsked(flags.xlsx, "The workbook"),
       ];
       await withOutputs([out, report, xlsx], async () => {
         await out?.write(text);

@@ -13,7 +13,7 @@ import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { loadHistory } from "../intake/history.ts";
 import { inFile } from "../intake/in-file.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
 
@@ -62,10 +62,10 @@ Examples:
       const found = await inFile(file, () => evaluateHistory(document));
       const text = `${JSON.stringify({ format: "trialband-history/1", title: read.title, ...found, files }, null, 2)}\n`;
       const [out, report, csv, xlsx] = [
-        flags.out === undefined ? null : await openOutput(flags.out, "The evaluation"),
-        flags.report === undefined ? null : await openOutput(flags.report, "The report"),
-        flags.csv === undefined ? null : await openOutput(flags.csv, "The table"),
-        flags.xlsx === undefined ? null : await openOutput(flags.xlsx, "The workbook"),
+        await openAsked(flags.out, "The evaluation"),
+        await openAsked(flags.report, "The report"),
+        await openAsked(flags.csv, "The table"),
+        await openAsked(flags.xlsx, "The workbook"),
       ];
       await withOutputs([out, report, csv, xlsx], async () => {
         await out?.write(text);

@@ -6,7 +6,7 @@ import { readTypedEquation, typedEquation } from "../../models/index.ts";
 import type { ListedModel } from "../../viewer/api/models.ts";
 import { models as registered } from "../shelves/catalogue.ts";
 import { Fault } from "../errors.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import { loadStudyFile } from "../shelves/study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
@@ -126,7 +126,7 @@ async function writeModel(path: string, out: string | undefined): Promise<void> 
         accepted: `"${typedEquation.id}", with its equation typed`,
       },
     ]);
-  const output = out === undefined ? null : await openOutput(out, "The model");
+  const output = await openAsked(out, "The model");
   await withOutputs([output], async () => {
     const { read } = await readTypedEquation(study.parameters ?? {}, study.title);
     const { text } = read!.typescript;

@@ -18,7 +18,7 @@ import { planLines } from "../../viewer/terminal/plan-lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { inFile } from "../intake/in-file.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import { recordDigest } from "../record/open.ts";
 import { recordText } from "../record/seal.ts";
 import { loadPlan } from "../shelves/plan.ts";
@@ -79,14 +79,13 @@ Example:
 };
 
 async function planCommand(file: string, flags: PlanFlags): Promise<void> {
-  const open = async (path: string | undefined, what: string) => (path === undefined ? null : openOutput(path, what));
   const outputs = {
-    out: await open(flags.out, "The plan"),
-    study: await open(flags.study, "The study"),
-    record: await open(flags.record, "The record"),
-    report: await open(flags.report, "The report"),
-    csv: await open(flags.csv, "The table"),
-    xlsx: await open(flags.xlsx, "The workbook"),
+    out: await openAsked(flags.out, "The plan"),
+    study: await openAsked(flags.study, "The study"),
+    record: await openAsked(flags.record, "The record"),
+    report: await openAsked(flags.report, "The report"),
+    csv: await openAsked(flags.csv, "The table"),
+    xlsx: await openAsked(flags.xlsx, "The workbook"),
   };
   await withOutputs(Object.values(outputs), async () => {
     const line = readingLine(process.stderr);

@@ -1,6 +1,6 @@
 import { basename, resolve } from "node:path";
 import { Option } from "commander";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
 import { reportDocument } from "../report/document.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
@@ -60,9 +60,9 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   // Found before anything is written, so that a missing browser leaves no partial result.
   const chromium = flags.pdf === undefined ? null : findChromium();
   const document = await made(paper);
-  const html = flags.out === undefined ? null : await openOutput(flags.out, "The report");
+  const html = await openAsked(flags.out, "The report");
   await withOutputs([html], async () => {
-    const pdf = flags.pdf === undefined ? null : await openOutput(flags.pdf, "The report");
+    const pdf = await openAsked(flags.pdf, "The report");
     await withOutputs([pdf], async () => {
       await html?.write(document);
       await pdf?.write(await printToPdf(await made(paper ?? "A4"), chromium!));

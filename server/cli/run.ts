@@ -1,7 +1,7 @@
 import { InvalidArgumentError } from "commander";
 import { type Study } from "../../engine/index.ts";
 import { compareGenerators } from "../../engine/internal.ts";
-import { openOutput, withOutputs, type OutputFile } from "../output-file.ts";
+import { openAsked, withOutputs, type OutputFile } from "../output-file.ts";
 import type { Overrides } from "../shelves/study.ts";
 import { recordText } from "../record/seal.ts";
 import { refused } from "../errors.ts";
@@ -88,7 +88,7 @@ function trialsOption(text: string): number | "adaptive" {
 
 async function runCommand(file: string, flags: RunFlags): Promise<number> {
   // Before the run, so that a place that cannot be written to does not cost its result.
-  const output = flags.out === undefined ? null : await openOutput(flags.out, "The record");
+  const output = await openAsked(flags.out, "The record");
   return withOutputs([output], () => runTo(output, file, flags));
 }
 

@@ -1,6 +1,6 @@
 import { recordText } from "../record/seal.ts";
 import { loadSweep } from "../intake/sweep.ts";
-import { openOutput, withOutputs } from "../output-file.ts";
+import { openAsked, withOutputs } from "../output-file.ts";
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
@@ -41,7 +41,7 @@ Example:
   trialband sweep examples/range/grid.json --out record.json`,
     )
     .action(async (file: string, flags: SweepFlags) => {
-      const output = flags.out === undefined ? null : await openOutput(flags.out, "The record");
+      const output = await openAsked(flags.out, "The record");
       await withOutputs([output], async () => {
         const { record } = await runSweep(file, flags);
         await output?.write(recordText(record));
